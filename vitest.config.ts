@@ -1,0 +1,15 @@
+import { defineConfig } from 'vitest/config';
+import { SummaryReporter } from './tools/summary-reporter.ts';
+
+export default defineConfig(({ mode }) => ({
+  test: {
+    include: ['src/**/*.test.ts', 'test/**/*.test.ts', 'tools/**/*.test.ts', 'bench/**/*.test.ts'],
+    exclude: ['**/node_modules/**', '**/dist/**'],
+    env: mode === 'deep' ? { UNFASTEN_DEEP: '1' } : {},
+    // Two workers: the suite is sized for a two-core machine, and searches slow each other beyond that.
+    maxWorkers: 2,
+    testTimeout: 60_000,
+    hookTimeout: 300_000,
+    reporters: ['default', new SummaryReporter()],
+  },
+}));
