@@ -1,0 +1,147 @@
+import { z } from 'zod';
+import { action, duration, id, mapOf, moment, quantityText, sourced, text } from './basics.ts';
+
+/** One logged action. `at` is monotonic seconds from the session's start, the end of the action; `took` includes taking the tool up. */
+export const entry = z.strictObject({
+  at: z.number().min(0).max(1e8).describe('seconds from the start of the session, the end of the action'),
+  do: action.optional().describe('missing: marked but not named yet'),
+  target: id.optional().describe('fastener or part'),
+  way: id.optional().describe('which way of the fastener'),
+  tools: z.array(id).max(20).optional().describe('tools in use at once; missing is not known, [] is bare hands'),
+  took: duration.optional(),
+  interval: id.optional().describe('a shared interval of the session, for actions caught up later'),
+  began: z.number().min(0).max(1e8).optional().describe('start of a heat, soak or cure that may overlap other work'),
+  attended: z.boolean().optional(),
+  goal: z
+    .union([id, z.array(id).max(100)])
+    .optional()
+    .describe('what the operator was going for; missing binds everything after it'),
+  outcome: z.enum(['done', 'partial', 'failed']).optional().describe('missing is done'),
+  did: z.int().min(0).max(10_000).optional().describe('how many of the set came off, for partial'),
+  because: z
+    .enum(['blocked', 'tore', 'stripped', 'slipped', 'would-not-let-go', 'wrong-tool', 'interrupted', 'other'])
+    .optional(),
+  released: z
+    .array(id)
+    .max(500)
+    .optional()
+    .describe('fasteners released; missing means the target when it is a fastener and the outcome is done'),
+  free: z.array(id).max(200).optional().describe('parts that came free'),
+  aside: z.array(id).max(200).optional().describe('parts that came aside'),
+  refitted: z.array(id).max(500).optional().describe('parts and fasteners put back by this entry'),
+  remote: z.enum(['notification', 'authorisation']).optional().describe('what a pairing action was'),
+  place: text.optional(),
+  reach: quantityText.optional().describe('temperature reached or amount used'),
+  cellSide: quantityText.optional().describe('temperature at the cell side, e.g. "52 °C"'),
+  named: z.enum(['at-once', 'later']).optional(),
+  naming: z.enum(['suggested', 'by-hand']).optional(),
+  reviewed: z.boolean().optional(),
+  corrects: id.optional().describe('the earlier entry this one corrects; the earlier one stays'),
+  withdrawn: z.boolean().optional().describe('with corrects: the earlier entry did not happen'),
+  damage: z.array(id).max(50).optional(),
+  note: text.optional(),
+  evidence: z.array(id).max(200).optional(),
+});
+
+/** A pause that is not work, with its reason. */
+export const hold = z.strictObject({
+  from: z.number().min(0).max(1e8),
+  to: z.number().min(0).max(1e8),
+  reason: text,
+});
+
+/** A stretch of bench work of one kind. Never rewritten: a correction is a new entry that points at the old. */
+export const session = z.strictObject({
+  kind: z.enum(['exploration', 'measured', 'retake', 'swap', 'reassembly']),
+  specimen: id,
+  operator: text.optional(),
+  start: moment,
+  startsAs: z
+    .union([z.literal('complete'), z.strictObject({ leftBy: id })])
+    .describe('complete, or as another session left the specimen'),
+  blind: z.boolean().optional(),
+  firmware: text.optional(),
+  charge: quantityText.optional(),
+  entries: mapOf(entry),
+  holds: mapOf(hold).optional(),
+  intervals: mapOf(
+    z.strictObject({ from: z.number().min(0), to: z.number().min(0), note: text.optional() }),
+  ).optional(),
+  note: text.optional(),
+  evidence: z.array(id).max(200).optional(),
+});
+
+/** A record of its own: what broke, how bad, when found, between which entries it must have happened. */
+export const damage = z.strictObject({
+  what: text,
+  subject: id.optional().describe('part or fastener'),
+  severity: z.enum(['cosmetic', 'function', 'safety']),
+  specimen: id.optional(),
+  session: id.optional(),
+  found: id.optional().describe('entry at which it was found'),
+  after: id.optional().describe('last entry before which it was certainly whole'),
+  before: id.optional().describe('first entry after which it was certainly there'),
+  ruling: z.enum(['route-damages-product', 'slip-of-hand', 'undecided']).optional(),
+  ...sourced,
+});
+
+/** A route as the maker's own documents give it. */
+export const procedure = z.strictObject({
+  name: text.optional(),
+  for: id.describe('part id'),
+  document: text.optional(),
+  steps: z
+    .array(
+      z.strictObject({
+        do: action,
+        target: id.optional(),
+        way: id.optional(),
+        tools: z.array(id).max(20).optional(),
+        released: z.array(id).max(500).optional(),
+        free: z.array(id).max(200).optional(),
+        aside: z.array(id).max(200).optional(),
+        remote: z.enum(['notification', 'authorisation']).optional(),
+        place: text.optional(),
+        afterRelease: z.boolean().optional(),
+        text: text.optional(),
+      }),
+    )
+    .min(1)
+    .max(2000),
+  ...sourced,
+});
+
+/** One fit of a part into a specimen, for the question whether the software takes it. */
+export const swap = z.strictObject({
+  specimen: id,
+  part: id.describe('place in the product'),
+  fitted: z.enum(['own', 'foreign']).optional(),
+  donor: z
+    .strictObject({
+      kind: z.enum(['new-unit', 'makers-spare', 'used-genuine', 'salvaged-locked-unit', 'compatible', 'refurbished']),
+      specimen: id.optional(),
+      marking: text.optional(),
+    })
+    .optional(),
+  arm: z
+    .enum(['baseline', 'refit-control', 'cross', 'swap-back', 'replicate', 'authorised', 'calibrated', 'firmware'])
+    .optional(),
+  run: z.int().min(0).max(100_000).optional(),
+  on: moment.optional(),
+  firmware: text.optional(),
+  effect: z.enum(['E0', 'E1', 'E2', 'E3', 'E4', 'E5', 'E6', 'E7']).optional(),
+  notice: z
+    .strictObject({
+      wording: text,
+      where: text.optional(),
+      dismissible: z.boolean().optional(),
+      returns: text.optional(),
+    })
+    .optional(),
+  checks: z.record(id, z.enum(['pass', 'fail', 'reduced', 'not-tested'])).optional(),
+  account: text.optional(),
+  network: z.boolean().optional(),
+  charge: quantityText.optional(),
+  closed: z.boolean().optional(),
+  ...sourced,
+});
