@@ -1,0 +1,195 @@
+import type { RouteAtom } from '../problem/route-problem.ts';
+import type { CountingRules } from './counting-rules.ts';
+
+/**
+ * Where does the count stand inside a sequence? Tools and places are bit masks given by a {@link CounterVocabulary};
+ * two equal states count every continuation alike, so a search may merge them.
+ */
+export interface CounterState {
+  /** Tools whose use is under way in the open step. */
+  readonly running: number;
+  /** 0: no step open; 1: open by bare hands only; 2: open with a tool. */
+  readonly open: 0 | 1 | 2;
+  /** 1 once any tool was taken up (only kept where the first pick-up counts). */
+  readonly everHeld: 0 | 1;
+  /** Places heated so far (only kept where a place counts once). */
+  readonly heated: number;
+}
+
+/** Why did a step end? With a part off, with another tool, by itself (heating, cleaning), or not yet. */
+export type StepEnd = 'removal' | 'tool-change' | 'heating' | 'cleaning' | 'unplugged' | 'open';
+
+/** What is one counted step? The tool uses it holds (two tools at once are two steps), and why it ended. */
+export interface CountedStep {
+  /** Number of steps this operation counts as. */
+  readonly count: number;
+  readonly ended: StepEnd;
+  /** Indices of the atoms in it. */
+  readonly atoms: readonly number[];
+  readonly tools: readonly string[];
+}
+
+/** Which bit stands for which tool and place? At most 30 of each; holding aids have none unless the rules make them tools. */
+export interface CounterVocabulary {
+  readonly toolMask: (tools: readonly string[]) => number;
+  readonly placeMask: (place: string | undefined) => number;
+}
+
+/** The most tools or places one count can tell apart. */
+export const MAX_COUNTER_NAMES = 30;
+
+/** What does the counter need to know of names? Bits for the tools and heated places of the given atoms. Throws a RangeError past 30. */
+export const counterVocabulary = (
+  atoms: Iterable<RouteAtom>,
+  holdingAids: ReadonlySet<string>,
+  rules: CountingRules,
+): CounterVocabulary => {
+  const tools = new Map<string, number>();
+  const places = new Map<string, number>();
+  const bit = (map: Map<string, number>, name: string, what: string): void => {
+    if (map.has(name)) return;
+    if (map.size >= MAX_COUNTER_NAMES) throw new RangeError(`more than ${MAX_COUNTER_NAMES} ${what} in one count`);
+    map.set(name, 1 << map.size);
+  };
+  for (const atom of atoms) {
+    for (const tool of atom.tools) if (rules.holdingAidsAreTools || !holdingAids.has(tool)) bit(tools, tool, 'tools');
+    if (rules.reheatingOncePerPlace && atom.do === 'heat' && atom.place !== undefined)
+      bit(places, atom.place, 'heated places');
+  }
+  return {
+    toolMask: (names) => names.reduce((mask, name) => mask | (tools.get(name) ?? 0), 0),
+    placeMask: (place) => (place === undefined ? 0 : (places.get(place) ?? 0)),
+  };
+};
+
+/** Where does every count begin? Nothing open, nothing held. */
+export const COUNT_START: CounterState = { running: 0, open: 0, everHeld: 0, heated: 0 };
+
+/** Actions that change neither a part nor a tool, and so never count. */
+const UNCOUNTED = new Set(['turn-over', 'cool', 'pair', 'calibrate', 'test', 'power-on', 'function-test']);
+
+const bits = (mask: number): number => {
+  let left = mask;
+  let count = 0;
+  while (left) {
+    left &= left - 1;
+    count++;
+  }
+  return count;
+};
+
+/** Does the counter pass over this atom? Turning over, pairing and testing always; cleaning after release under the default reading. */
+export const isUncounted = (atom: RouteAtom, rules: CountingRules): boolean =>
+  UNCOUNTED.has(atom.do) || (atom.do === 'clean' && atom.afterRelease === true && !rules.cleaningAfterRelease);
+
+/** What ends right after this atom? */
+const endAfter = (atom: RouteAtom, rules: CountingRules): StepEnd => {
+  if (atom.removes) return 'removal';
+  if (atom.do === 'heat') return 'heating';
+  if (atom.do === 'clean') return 'cleaning';
+  if (rules.unpluggingBySelf && atom.do === 'unplug') return 'unplugged';
+  if (rules.fastenersAsParts && atom.releases?.asItems) return 'removal';
+  return 'open';
+};
+
+const standsAlone = (atom: RouteAtom): boolean => atom.do === 'heat' || atom.do === 'clean';
+
+/**
+ * How many steps does one more atom add, and where does the count stand then?
+ *
+ * Steps as Regulation (EU) 2023/1669 Annex I (20) and Annex IV point 5 have them: a step ends with a removal (aside counts)
+ * or a change of tool; tools used together are a step each; heating and cleaning are steps of their own; bare hands never
+ * end a step. A step is counted when it opens, so that the count of a prefix is already whole. Putting one of two tools down
+ * while the other works on begins no new use and adds nothing; see docs/method/steps.md.
+ */
+export const advanceCount = (
+  state: CounterState,
+  atom: RouteAtom,
+  { rules, vocabulary }: { readonly rules: CountingRules; readonly vocabulary: CounterVocabulary },
+): {
+  readonly state: CounterState;
+  readonly added: number;
+  readonly closedBefore: StepEnd | undefined;
+  readonly ended: StepEnd;
+} => {
+  if (isUncounted(atom, rules)) return { state, added: 0, closedBefore: undefined, ended: 'open' };
+  const place = rules.reheatingOncePerPlace && atom.do === 'heat' ? vocabulary.placeMask(atom.place) : 0;
+  if (place !== 0 && (state.heated & place) === place) return reheated(state);
+  const tools = vocabulary.toolMask(atom.tools);
+  const before = standsAlone(atom) ? { ...state, running: 0, open: 0 as const } : state;
+  const entered = enter(before, tools, rules);
+  const ended = endAfter(atom, rules);
+  const pieces = rules.fastenersAsParts && atom.releases?.asItems ? atom.releases.count : 1;
+  const added = entered.added + (pieces - 1) * Math.max(1, bits(tools));
+  const everHeld: 0 | 1 = rules.firstPickUpIsChange && (state.everHeld || tools !== 0) ? 1 : 0;
+  const heated = state.heated | place;
+  const after: CounterState =
+    ended === 'open'
+      ? { running: entered.running, open: entered.open, everHeld, heated }
+      : { running: 0, open: 0, everHeld, heated };
+  const closedBefore =
+    state.open === 0 ? undefined : standsAlone(atom) ? 'tool-change' : entered.changed ? 'tool-change' : undefined;
+  return { state: after, added, closedBefore, ended };
+};
+
+/** What does a second heating of a place do, where a place counts once? It adds nothing, yet still ends the open step. */
+const reheated = (state: CounterState): ReturnType<typeof advanceCount> => ({
+  state: { ...state, running: 0, open: 0 },
+  added: 0,
+  closedBefore: state.open === 0 ? undefined : 'tool-change',
+  ended: 'heating',
+});
+
+/** How does one atom with these tools enter the open step, or open one? */
+const enter = (
+  state: CounterState,
+  tools: number,
+  rules: CountingRules,
+): { running: number; open: 1 | 2; added: number; changed: boolean } => {
+  if (tools === 0) {
+    if (state.open === 0) return { running: 0, open: 1, added: 1, changed: false };
+    if (state.open === 2 && rules.bareHandsIsChange) return { running: 0, open: 1, added: 1, changed: true };
+    return { running: state.running, open: state.open, added: 0, changed: false };
+  }
+  const begun = bits(tools & ~state.running);
+  const firstEver = rules.firstPickUpIsChange && state.everHeld === 0;
+  const merges = state.open === 1 && !firstEver ? 1 : 0;
+  const alone = firstEver && state.open === 0 ? 1 : 0;
+  return { running: tools, open: 2, added: begun - merges + alone, changed: state.open !== 0 && begun > merges };
+};
+
+/**
+ * How many steps does a whole sequence count, and which are they? The steps in order with the reason each ended; the counts
+ * sum to the total. A first pick-up that counts by itself is added to the step it opens.
+ */
+export const countSteps = (
+  atoms: readonly RouteAtom[],
+  rules: CountingRules,
+  holdingAids: ReadonlySet<string>,
+): { readonly total: number; readonly steps: readonly CountedStep[] } => {
+  const vocabulary = counterVocabulary(atoms, holdingAids, rules);
+  const steps: { count: number; ended: StepEnd; atoms: number[]; tools: string[] }[] = [];
+  let state = COUNT_START;
+  let current: (typeof steps)[number] | undefined;
+  for (const [index, atom] of atoms.entries()) {
+    const next = advanceCount(state, atom, { rules, vocabulary });
+    if (next.closedBefore && current) {
+      current.ended = next.closedBefore;
+      current = undefined;
+    }
+    if (!current && next.added === 0 && next.state === state) continue;
+    if (!current) {
+      current = { count: 0, ended: 'open', atoms: [], tools: [] };
+      steps.push(current);
+    }
+    current.count += next.added;
+    current.atoms.push(index);
+    for (const tool of atom.tools) if (!current.tools.includes(tool)) current.tools.push(tool);
+    if (next.ended !== 'open') {
+      current.ended = next.ended;
+      current = undefined;
+    }
+    state = next.state;
+  }
+  return { total: steps.reduce((sum, step) => sum + step.count, 0), steps };
+};
