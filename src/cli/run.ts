@@ -1,7 +1,7 @@
 import { Command, CommanderError } from 'commander';
 import { describeError, isUnfastenError, showValue, UnfastenError } from '#quantity/unfasten-error';
 import { type CommandContext, examplesText } from './command-context.ts';
-import { commandList } from './command-list.ts';
+import { type CommandEntry, commandList } from './command-list.ts';
 import { type ExitCode, exitCodeOf, exitCodes } from './exit-codes.ts';
 import { createOutput, type Output, type Streams } from './output.ts';
 import { startProgress } from './progress.ts';
@@ -14,6 +14,8 @@ export interface Invocation {
   readonly streams: Streams;
   /** Monotonic clock [ms]. */
   now(): number;
+  /** The commands to choose from; the package's own by default. */
+  readonly commands?: readonly CommandEntry[];
 }
 
 const description =
@@ -54,7 +56,7 @@ async function runProgram(invocation: Invocation, output: Output): Promise<ExitC
     },
   };
   const program = createProgram(invocation);
-  await addCommands(program, invocation.argv, context);
+  await addCommands(program, invocation, context);
   try {
     await program.parseAsync([...invocation.argv], { from: 'user' });
   } catch (error) {
@@ -84,9 +86,10 @@ function createProgram({ version, streams }: Invocation): Command {
 }
 
 /** Only the command that is called is loaded; the others are names and summaries in the overview. */
-async function addCommands(program: Command, argv: readonly string[], context: CommandContext): Promise<void> {
+async function addCommands(program: Command, invocation: Invocation, context: CommandContext): Promise<void> {
+  const { argv, commands = commandList } = invocation;
   const called = argv[0] === 'help' ? argv[1] : argv[0];
-  for (const entry of commandList) {
+  for (const entry of commands) {
     const command = program.command(entry.name).summary(entry.summary).description(sentence(entry.summary));
     if (entry.name !== called) continue;
     const configure = await entry.load();

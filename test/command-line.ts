@@ -1,0 +1,39 @@
+import { execFileSync, spawnSync } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+let built = false;
+
+/** What a run of the command line left behind. */
+export interface CommandResult {
+  readonly code: number | null;
+  readonly out: string;
+  readonly err: string;
+}
+
+/** How a test may set the stage for a run. */
+export interface CommandOptions {
+  readonly environment?: Readonly<Record<string, string>>;
+  readonly input?: string;
+  readonly timeoutMilliseconds?: number;
+}
+
+/** Bundles the command line once per test file and says where its executable is. */
+export function builtExecutable(): string {
+  if (!built) execFileSync(process.execPath, ['tools/build.mjs'], { cwd: root, stdio: 'pipe' });
+  built = true;
+  return `${root}bin/unfasten.mjs`;
+}
+
+/** What does `unfasten …` do when a person types it? Runs the bundled executable from the package's root. */
+export function runCommandLine(argv: readonly string[], options: CommandOptions = {}): CommandResult {
+  const result = spawnSync(process.execPath, [builtExecutable(), ...argv], {
+    cwd: root,
+    encoding: 'utf8',
+    env: { ...process.env, ...options.environment },
+    timeout: options.timeoutMilliseconds ?? 60_000,
+    maxBuffer: 256 * 1024 * 1024,
+    ...(options.input === undefined ? {} : { input: options.input }),
+  });
+  return { code: result.status, out: result.stdout, err: result.stderr };
+}
