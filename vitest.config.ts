@@ -6,6 +6,7 @@ export default defineConfig(({ mode }) => ({
     include: ['src/**/*.test.ts', 'test/**/*.test.ts', 'tools/**/*.test.ts', 'bench/**/*.test.ts'],
     exclude: ['**/node_modules/**', '**/dist/**'],
     env: mode === 'deep' ? { UNFASTEN_DEEP: '1' } : {},
+    globalSetup: ['test/e2e/provide-browser.ts'],
     // Two workers: the suite is sized for a two-core machine, and searches slow each other beyond that.
     maxWorkers: 2,
     testTimeout: 60_000,
