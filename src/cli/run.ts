@@ -30,7 +30,7 @@ Every command takes --json and has --help with examples. NO_COLOR is honoured.`;
 const overviewExamples = examplesText([
   ['unfasten check examples/tarn-5', 'are there problems in the record, and where?'],
   ['unfasten index examples/tarn-5', 'which index, on which basis, how sure?'],
-  ['unfasten explain examples/tarn-5 index.best.R', 'why is the figure what it is?'],
+  ['unfasten explain examples/tarn-5 best/R', 'why is the figure what it is?'],
   ['unfasten report examples/tarn-5', 'writes the report that answers all of it'],
 ]);
 

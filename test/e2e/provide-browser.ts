@@ -6,7 +6,7 @@ import { findBrowser, installedBrowser } from './find-browser.ts';
  * machine that gets none is told in one line, and its page tests fail with the same line.
  */
 export function setup(): void {
-  const named = process.argv.slice(2).filter((argument) => !argument.startsWith('-') && argument !== 'run');
+  const named = process.argv.slice(2).filter((argument) => /[/\\]|\.test/.test(argument) && !argument.startsWith('-'));
   const pagesRun = named.length === 0 || named.some((argument) => argument.includes('e2e'));
   if (!pagesRun || installedBrowser() !== undefined) return;
   process.stderr.write('No browser found for the page tests; fetching one, which may take minutes.\n');
