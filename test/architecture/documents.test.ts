@@ -1,6 +1,10 @@
 import { expect, test } from 'vitest';
+import { assessment } from '#record/schema/assessment';
 import { brokenLinks } from '../../tools/source/broken-links.ts';
 import { readRepositoryFile, repositoryFiles } from '../../tools/source/repository-files.ts';
+
+/** Fields of the document itself, not collections of facts. */
+const documentHead = ['format', 'version', 'title', 'invented'];
 
 const pages = repositoryFiles('.', (path) => path.endsWith('.md'));
 
@@ -31,4 +35,11 @@ test('every folder of the architecture stands in the guide for contributors with
     'web',
   ];
   expect(folders.filter((folder) => !guide.includes(`${folder}/`))).toEqual([]);
+});
+
+test('the glossary has every collection of the record', () => {
+  const glossary = readRepositoryFile('docs/names.md');
+  const collections = Object.keys(assessment.shape).filter((key) => !documentHead.includes(key));
+  expect(collections.length).toBeGreaterThan(10);
+  expect(collections.filter((name) => !glossary.includes(`\`${name}\``))).toEqual([]);
 });
