@@ -30,7 +30,7 @@ export const typeOnlyArrows: Readonly<Record<string, Arrow>> = { web: ['server']
 /** Which packages may a pure folder import? Elsewhere `package.json` decides. */
 export const packagesOfPureFolders: Readonly<Record<string, readonly string[]>> = {
   quantity: [],
-  record: ['yaml', 'zod'],
+  record: ['fastest-levenshtein', 'js-yaml', 'yaml', 'zod'],
   routes: ['zod'],
   schemes: ['zod'],
   swaps: ['zod'],
