@@ -1,4 +1,4 @@
-import type { MissingFact } from '#quantity/explained';
+import type { Explained, MissingFact } from '#quantity/explained';
 
 /**
  * Which parts does the index weigh? The priority parts of Regulation (EU) 2023/1669, Annex IV point 5; the hinge (or
@@ -26,10 +26,13 @@ export type FastenerClass = 'reusable' | 'resupplied' | 'removable' | 'below-sca
 /** Tool classes that carry points (Annex IV point 5); `below-scale` stands for proprietary tools and is not scorable. */
 export type ToolClass = 'none' | 'basic' | 'with-spare' | 'with-product' | 'commercial' | 'below-scale';
 
-/** Is something established, still open, or outside the scale? Evidence ids walk back to the record. */
+/**
+ * Is something established, still open, or outside the scale? Evidence ids walk back to the record. An open finding may
+ * carry the worst and the best value still possible; without them the whole scale is, not scorable included.
+ */
 export type Finding<T> =
   | { readonly state: 'known'; readonly value: T; readonly evidence: readonly string[]; readonly note?: string }
-  | { readonly state: 'open'; readonly missing: readonly MissingFact[] }
+  | { readonly state: 'open'; readonly missing: readonly MissingFact[]; readonly worst?: T; readonly best?: T }
   | { readonly state: 'not-scorable'; readonly why: string; readonly evidence: readonly string[] };
 
 /** What was found for one instance of a priority part on one basis? Steps include the pairing steps. */
@@ -43,6 +46,8 @@ export interface PartFinding {
   readonly steps: Finding<number>;
   readonly fastener: Finding<FastenerClass>;
   readonly tool: Finding<ToolClass>;
+  /** The caller's own trees of the step count and the two classes, hung below the points they decide. */
+  readonly explained?: { readonly steps?: Explained; readonly fastener?: Explained; readonly tool?: Explained };
 }
 
 /** Who can get a spare part of a role? Both answers may be open; getting it as end user implies getting it as professional. */
@@ -90,7 +95,9 @@ export interface IndexInput {
   /** Which weight column applies (interpretation `foldable`). */
   readonly foldable: Finding<boolean>;
   /** All instances found a role; an empty list with `absent` known true scores 5 thrice. */
-  readonly parts: Readonly<Record<PriorityRole, { readonly absent: Finding<boolean>; readonly instances: readonly PartFinding[] }>>;
+  readonly parts: Readonly<
+    Record<PriorityRole, { readonly absent: Finding<boolean>; readonly instances: readonly PartFinding[] }>
+  >;
   readonly spares: Readonly<Record<PriorityRole, SpareAvailability>>;
   readonly updates: UpdateYears;
   readonly information: Readonly<Record<InformationItem, InformationFinding>>;
