@@ -9,7 +9,7 @@ export default defineConfig(({ mode }) => ({
     globalSetup: ['test/e2e/provide-browser.ts'],
     // Two workers: the suite is sized for a two-core machine, and searches slow each other beyond that.
     maxWorkers: 2,
-    testTimeout: 60_000,
+    testTimeout: mode === 'deep' ? 3_600_000 : 60_000,
     hookTimeout: 300_000,
     reporters: ['default', new SummaryReporter()],
   },
