@@ -12,7 +12,7 @@ const wellKnownPlaces = [
   '/Applications/Chromium.app/Contents/MacOS/Chromium',
   'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
 ];
-const fetchMilliseconds = 240_000;
+const fetchMilliseconds = 600_000;
 
 /** What to tell a person whose machine has no browser and gets none. */
 export const browserRemedy =
