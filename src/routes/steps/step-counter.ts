@@ -12,7 +12,7 @@ export interface CounterState {
   readonly open: 0 | 1 | 2;
   /** 1 once any tool was taken up (only kept where the first pick-up counts). */
   readonly everHeld: 0 | 1;
-  /** Places heated so far (only kept where a place counts once). */
+  /** Tool uses already counted, place by place (only kept where a place counts once). */
   readonly heated: number;
 }
 
@@ -29,14 +29,37 @@ export interface CountedStep {
   readonly tools: readonly string[];
 }
 
-/** Which bit stands for which tool and place? At most 30 of each; holding aids have none unless the rules make them tools. */
-export interface CounterVocabulary {
-  readonly toolMask: (tools: readonly string[]) => number;
-  readonly placeMask: (place: string | undefined) => number;
+/** Which bits stand for one heating of a place that counts once? */
+export interface HeatBits {
+  /** A bit for each tool that counts, or the place's bare-hands bit. */
+  readonly uses: number;
+  /** All bits of the place. */
+  readonly place: number;
+  /** The place's bare-hands bit. */
+  readonly bare: number;
 }
 
-/** The most tools or places one count can tell apart. */
+/** Which bit stands for which tool and place? Holding aids have none unless the rules make them tools. */
+export interface CounterVocabulary {
+  readonly toolMask: (tools: readonly string[]) => number;
+  /** Undefined where the atom heats no named place, or every heating counts. */
+  readonly heatBits: (atom: RouteAtom) => HeatBits | undefined;
+}
+
+/** The most tools, or heated places with their tools, that one count can tell apart. */
 export const MAX_COUNTER_NAMES = 30;
+
+const allot = (map: Map<string, number>, name: string, what: string): void => {
+  if (map.has(name)) return;
+  if (map.size >= MAX_COUNTER_NAMES) throw new RangeError(`more than ${MAX_COUNTER_NAMES} ${what} in one count`);
+  map.set(name, 1 << map.size);
+};
+
+/** What does one heating do to its place? A key for each tool that counts, or one for bare hands. */
+const heatKeys = (atom: RouteAtom, tools: ReadonlyMap<string, number>): string[] => {
+  const counted = atom.tools.filter((tool) => tools.has(tool));
+  return (counted.length === 0 ? [''] : counted).map((tool) => JSON.stringify([atom.place, tool]));
+};
 
 /** What does the counter need to know of names? Bits for the tools and heated places of the given atoms. Throws a RangeError past 30. */
 export const counterVocabulary = (
@@ -45,20 +68,30 @@ export const counterVocabulary = (
   rules: CountingRules,
 ): CounterVocabulary => {
   const tools = new Map<string, number>();
+  const uses = new Map<string, number>();
   const places = new Map<string, number>();
-  const bit = (map: Map<string, number>, name: string, what: string): void => {
-    if (map.has(name)) return;
-    if (map.size >= MAX_COUNTER_NAMES) throw new RangeError(`more than ${MAX_COUNTER_NAMES} ${what} in one count`);
-    map.set(name, 1 << map.size);
-  };
+  const isPlaced = (atom: RouteAtom): boolean =>
+    rules.reheatingOncePerPlace && atom.do === 'heat' && atom.place !== undefined;
   for (const atom of atoms) {
-    for (const tool of atom.tools) if (rules.holdingAidsAreTools || !holdingAids.has(tool)) bit(tools, tool, 'tools');
-    if (rules.reheatingOncePerPlace && atom.do === 'heat' && atom.place !== undefined)
-      bit(places, atom.place, 'heated places');
+    for (const tool of atom.tools) if (rules.holdingAidsAreTools || !holdingAids.has(tool)) allot(tools, tool, 'tools');
+    if (!isPlaced(atom)) continue;
+    for (const key of heatKeys(atom, tools)) {
+      allot(uses, key, 'heated places with their tools');
+      places.set(atom.place ?? '', (places.get(atom.place ?? '') ?? 0) | (uses.get(key) ?? 0));
+    }
   }
+  const mask = (map: ReadonlyMap<string, number>, names: readonly string[]): number =>
+    names.reduce((sum, name) => sum | (map.get(name) ?? 0), 0);
   return {
-    toolMask: (names) => names.reduce((mask, name) => mask | (tools.get(name) ?? 0), 0),
-    placeMask: (place) => (place === undefined ? 0 : (places.get(place) ?? 0)),
+    toolMask: (names) => mask(tools, names),
+    heatBits: (atom) =>
+      isPlaced(atom)
+        ? {
+            uses: mask(uses, heatKeys(atom, tools)),
+            place: places.get(atom.place ?? '') ?? 0,
+            bare: uses.get(JSON.stringify([atom.place, ''])) ?? 0,
+          }
+        : undefined,
   };
 };
 
@@ -113,16 +146,16 @@ export const advanceCount = (
   readonly ended: StepEnd;
 } => {
   if (isUncounted(atom, rules)) return { state, added: 0, closedBefore: undefined, ended: 'open' };
-  const place = rules.reheatingOncePerPlace && atom.do === 'heat' ? vocabulary.placeMask(atom.place) : 0;
-  if (place !== 0 && (state.heated & place) === place) return reheated(state);
   const tools = vocabulary.toolMask(atom.tools);
+  const heat = vocabulary.heatBits(atom);
+  if (heat) return heatPlace(state, heat, rules.firstPickUpIsChange && tools !== 0);
   const before = standsAlone(atom) ? { ...state, running: 0, open: 0 as const } : state;
   const entered = enter(before, tools, rules);
   const ended = endAfter(atom, rules);
   const pieces = rules.fastenersAsParts && atom.releases?.asItems ? atom.releases.count : 1;
   const added = entered.added + (pieces - 1) * Math.max(1, bits(tools));
   const everHeld: 0 | 1 = rules.firstPickUpIsChange && (state.everHeld || tools !== 0) ? 1 : 0;
-  const heated = state.heated | place;
+  const heated = state.heated;
   const after: CounterState =
     ended === 'open'
       ? { running: entered.running, open: entered.open, everHeld, heated }
@@ -132,13 +165,27 @@ export const advanceCount = (
   return { state: after, added, closedBefore, ended };
 };
 
-/** What does a second heating of a place do, where a place counts once? It adds nothing, yet still ends the open step. */
-const reheated = (state: CounterState): ReturnType<typeof advanceCount> => ({
-  state: { ...state, running: 0, open: 0 },
-  added: 0,
-  closedBefore: state.open === 0 ? undefined : 'tool-change',
-  ended: 'heating',
-});
+/**
+ * What does heating add where a place counts once? Each tool used in heating a place counts once for that place, and a place
+ * heated without any tool counts one; so a second heating of a place adds nothing unless it takes a further tool. (Were only
+ * the first heating counted, with its tools, leaving it out could raise the count.) It ends the open step in any case.
+ */
+const heatPlace = (state: CounterState, heat: HeatBits, takesTool: boolean): ReturnType<typeof advanceCount> => {
+  const count = (uses: number): number => (uses === 0 ? 0 : Math.max(1, bits(uses & ~heat.bare)));
+  const before = state.heated & heat.place;
+  const firstEver = takesTool && state.everHeld === 0 ? 1 : 0;
+  return {
+    state: {
+      running: 0,
+      open: 0,
+      everHeld: takesTool ? 1 : state.everHeld,
+      heated: state.heated | heat.uses,
+    },
+    added: count(before | heat.uses) - count(before) + firstEver,
+    closedBefore: state.open === 0 ? undefined : 'tool-change',
+    ended: 'heating',
+  };
+};
 
 /** How does one atom with these tools enter the open step, or open one? */
 const enter = (
@@ -155,7 +202,8 @@ const enter = (
   const firstEver = rules.firstPickUpIsChange && state.everHeld === 0;
   const merges = state.open === 1 && !firstEver ? 1 : 0;
   const alone = firstEver && state.open === 0 ? 1 : 0;
-  return { running: tools, open: 2, added: begun - merges + alone, changed: state.open !== 0 && begun > merges };
+  const changed = state.open === 2 ? begun > 0 : state.open === 1 && firstEver;
+  return { running: tools, open: 2, added: begun - merges + alone, changed };
 };
 
 /**

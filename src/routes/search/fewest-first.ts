@@ -1,0 +1,66 @@
+import type { Fact } from '../problem/route-problem.ts';
+import type { CountingRules } from '../steps/counting-rules.ts';
+import { reachable } from '../structure/reach.ts';
+import type { Levels } from './levels.ts';
+import { searchTarget } from './minimal-route.ts';
+import { isValidOrder, withoutNeedless } from './needless.ts';
+import type { SearchLimits } from './route-search.ts';
+import { handTable, type SearchContext } from './search-context.ts';
+import { cutTarget } from './target-problem.ts';
+
+/** What does the search for the fewest steps find? */
+export interface FewestFirst {
+  /** The fewest steps where proved, else a number that no route can fall below. */
+  readonly steps: number;
+  /** A route by graph numbers: of the fewest steps where proved, else one that is possible. */
+  readonly actions: readonly number[];
+  readonly proved: boolean;
+  readonly expanded: number;
+  /** Actions that can matter, by graph numbers. */
+  readonly relevant: readonly number[];
+}
+
+/** Any route at all: what first becomes possible, in order, without what is needless. */
+const plainRoute = (context: SearchContext, targets: readonly number[]): readonly number[] => {
+  const { graph, usable, given } = context;
+  const { order } = reachable(graph, usable, given);
+  return shortened(context, targets, order);
+};
+
+/** A route without needless actions where it stays possible in its order, which leaving out need not keep. */
+const shortened = (
+  { graph, given }: SearchContext,
+  targets: readonly number[],
+  actions: readonly number[],
+): readonly number[] => {
+  const check = { graph, given, targets };
+  const kept = withoutNeedless(check, actions);
+  if (isValidOrder(check, kept)) return kept;
+  const usable = new Uint8Array(graph.actions.length);
+  for (const action of kept) usable[action] = 1;
+  return reachable(graph, usable, given).order;
+};
+
+/**
+ * What are the fewest steps to these targets, and one route that has them? Undefined where the targets cannot be reached. Steps
+ * alone: leaving out a needless action never raises the count, so the route is returned without.
+ */
+export const fewestFirst = (
+  context: SearchContext,
+  search: {
+    readonly targets: readonly Fact[];
+    readonly levels: Levels;
+    readonly limits: SearchLimits;
+    readonly rules: CountingRules;
+  },
+): FewestFirst | undefined => {
+  const target = cutTarget(context.graph, { ...context, targets: search.targets });
+  if (!target) return undefined;
+  const relevant = target.actions;
+  const hands = handTable(context.graph, { rules: search.rules, keepsTime: false, actions: relevant });
+  const result = searchTarget(context, { ...search, target, hands, order: 'steps' });
+  if (result.outcome !== 'found')
+    return { ...result, actions: plainRoute(context, target.targets), proved: false, relevant };
+  const found = result.actions.map((action) => relevant[action] ?? 0);
+  return { ...result, actions: shortened(context, target.targets, found), proved: true, relevant };
+};

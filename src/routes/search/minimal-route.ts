@@ -1,0 +1,132 @@
+import type { Fact } from '../problem/route-problem.ts';
+import { hasNode } from '../structure/landmarks.ts';
+import { atOnceActions } from './at-once.ts';
+import type { HandTable } from './hand-table.ts';
+import { type Levels, pointsOfLevel } from './levels.ts';
+import { lowerBounds } from './lower-bounds.ts';
+import { isValidOrder, withoutNeedless } from './needless.ts';
+import type { RouteFigures } from './route-figures.ts';
+import { RouteSearch, type RouteSearchResult, type SearchLimits } from './route-search.ts';
+import { contextWithout, type SearchContext } from './search-context.ts';
+import { cutTarget, type TargetProblem } from './target-problem.ts';
+
+/** Between what does the search for the best route without a needless action choose? */
+export interface MinimalSearch {
+  readonly targets: readonly Fact[];
+  readonly hands: HandTable;
+  readonly levels: Levels;
+  readonly limits: SearchLimits;
+  /** The fewest steps, proved before. */
+  readonly steps: number;
+  /** What a sequence of actions (graph numbers) counts, scores and takes, by definition. */
+  readonly figures: (actions: readonly number[]) => RouteFigures;
+}
+
+/** A route by graph numbers, with its figures; `proved` where no route without needless actions is better. */
+export interface MinimalRoute {
+  readonly actions: readonly number[];
+  readonly level: number;
+  readonly milliseconds: number;
+  readonly proved: boolean;
+  readonly expanded: number;
+}
+
+interface Candidate {
+  readonly context: SearchContext;
+  readonly banned: readonly number[];
+  readonly actions: readonly number[];
+  readonly result: RouteSearchResult;
+}
+
+/** The actions of a target problem that give a fact, by graph numbers. */
+export const localAchievers = (target: TargetProblem): ((fact: number) => readonly number[]) => {
+  const within = new Set(target.actions);
+  return (fact) => (target.graph.achievers[fact] ?? []).filter((action) => within.has(action));
+};
+
+/** What does one search of one goal need? `steps` as in {@link RouteSearchOptions}. */
+export interface TargetSearch {
+  readonly target: TargetProblem;
+  readonly hands: HandTable;
+  readonly levels: Levels;
+  readonly limits: SearchLimits;
+  readonly order: 'steps' | 'best';
+  readonly steps?: number;
+}
+
+/** Runs one search on what is left of a problem for one goal. */
+export const searchTarget = ({ landmarks }: SearchContext, search: TargetSearch): RouteSearchResult => {
+  const { target, hands, levels } = search;
+  const bounds = lowerBounds(target, levels, { hands, landmarks, achievers: localAchievers(target) });
+  const atOnce = search.order === 'best' ? atOnceActions(target, hands, levels) : new Uint8Array(target.actions.length);
+  return new RouteSearch({ ...search, bounds, atOnce }).run();
+};
+
+/** Is every action of the route on every route there is? Then none is needless, and no further look is necessary. */
+const isAllMandatory = (context: SearchContext, targets: readonly number[], actions: readonly number[]): boolean => {
+  const base = context.graph.facts.length;
+  return actions.every((action) =>
+    targets.some((target) => {
+      const label = context.landmarks.ofFact(target);
+      return label !== undefined && hasNode(label, base + action);
+    }),
+  );
+};
+
+const compare = (levels: Levels, a: RouteSearchResult, b: RouteSearchResult): number =>
+  (levels.rank[a.level] ?? 0) - (levels.rank[b.level] ?? 0) || a.milliseconds - b.milliseconds || a.level - b.level;
+
+/**
+ * Which route has the highest points, then the least time, among all routes of the fewest steps in which no action is needless?
+ *
+ * The search itself also sees routes with a needless action; those can only be better. Where its best route has one, every
+ * route without lacks some action of it, so the search is repeated without each in turn, the best first, until the best that
+ * is left has no needless action. Undefined: a limit was met before any route.
+ */
+export const minimalRoute = (context: SearchContext, search: MinimalSearch): MinimalRoute | undefined => {
+  const queue: Candidate[] = [];
+  const seen = new Set<string>(['']);
+  let expanded = 0;
+  let isCut = false;
+  const look = (from: SearchContext, banned: readonly number[]): void => {
+    const limits = { ...search.limits, nodes: Math.max(0, search.limits.nodes - expanded) };
+    const target = cutTarget(from.graph, { ...from, targets: search.targets });
+    if (!target) return;
+    const result = searchTarget(from, { ...search, target, limits, order: 'best' });
+    expanded += result.expanded;
+    if (result.outcome === 'limit') isCut = true;
+    if (result.outcome !== 'found') return;
+    queue.push({ context: from, banned, actions: result.actions.map((action) => target.actions[action] ?? 0), result });
+    queue.sort((a, b) => compare(search.levels, a.result, b.result));
+  };
+  look(context, []);
+  for (let best = queue.shift(); best; best = queue.shift()) {
+    const needed = neededRoute(best, search);
+    if (needed) return { ...needed, proved: !isCut, expanded };
+    for (const action of best.actions) {
+      const banned = [...best.banned, action].sort((a, b) => a - b);
+      if (seen.has(banned.join())) continue;
+      seen.add(banned.join());
+      look(contextWithout(context, banned), banned);
+    }
+  }
+  return undefined;
+};
+
+/** The candidate without needless actions, where that changes none of its figures; undefined where it does. */
+const neededRoute = (
+  { context, actions, result }: Candidate,
+  search: MinimalSearch,
+): Pick<MinimalRoute, 'actions' | 'level' | 'milliseconds'> | undefined => {
+  const { level, milliseconds } = result;
+  const targets = search.targets.flatMap((target) => context.graph.factIds.get(target) ?? []);
+  if (isAllMandatory(context, targets, actions)) return { actions, level, milliseconds };
+  const check = { graph: context.graph, given: context.given, targets };
+  const kept = withoutNeedless(check, actions);
+  if (kept.length === actions.length) return { actions, level, milliseconds };
+  if (!isValidOrder(check, kept)) return undefined;
+  const now = search.figures(kept);
+  const points = pointsOfLevel(search.levels, level);
+  const isSame = now.points.fastener === points.fastener && now.points.tool === points.tool;
+  return isSame && now.milliseconds === milliseconds ? { actions: kept, level, milliseconds } : undefined;
+};

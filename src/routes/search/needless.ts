@@ -1,0 +1,49 @@
+import { isApplicable, type PlanGraph } from '../structure/plan-graph.ts';
+
+interface RouteCheck {
+  readonly graph: PlanGraph;
+  readonly given: Iterable<number>;
+  readonly targets: readonly number[];
+}
+
+/** Can these actions, in some order, reach the targets? */
+export const suffices = ({ graph, given, targets }: RouteCheck, actions: readonly number[]): boolean => {
+  const facts = new Set(given);
+  const left = new Set(actions);
+  const holds = (fact: number): boolean => facts.has(fact);
+  let changed = true;
+  while (changed) {
+    changed = false;
+    for (const action of left) {
+      if (!isApplicable(graph, action, holds)) continue;
+      left.delete(action);
+      for (const fact of graph.gives[action] ?? []) facts.add(fact);
+      changed = true;
+    }
+  }
+  return targets.every(holds);
+};
+
+/** Is this sequence possible as it stands, and does it reach the targets? */
+export const isValidOrder = ({ graph, given, targets }: RouteCheck, actions: readonly number[]): boolean => {
+  const facts = new Set(given);
+  const holds = (fact: number): boolean => facts.has(fact);
+  for (const action of actions) {
+    if (!isApplicable(graph, action, holds)) return false;
+    for (const fact of graph.gives[action] ?? []) facts.add(fact);
+  }
+  return targets.every(holds);
+};
+
+/**
+ * Which actions of a route are needed? The route without what is needless, the latest needless action dropped first; the same
+ * route where every action is needed, that is where no smaller set of its actions could reach the targets in any order.
+ */
+export const withoutNeedless = (check: RouteCheck, actions: readonly number[]): readonly number[] => {
+  let kept = actions;
+  for (let at = actions.length - 1; at >= 0; at--) {
+    const shorter = kept.filter((action) => action !== actions[at]);
+    if (suffices(check, shorter)) kept = shorter;
+  }
+  return kept;
+};

@@ -1,0 +1,273 @@
+import type { HandTable } from './hand-table.ts';
+import { type Levels, worseLevel } from './levels.ts';
+import type { LowerBounds } from './lower-bounds.ts';
+import { NodeStore, type NodeValues } from './node-store.ts';
+import { PriceQueue } from './price-queue.ts';
+import type { TargetProblem } from './target-problem.ts';
+
+/** When must a search stop without a proof? The clock is the caller's. */
+export interface SearchLimits {
+  /** States taken up at most. */
+  readonly nodes: number;
+  /** Milliseconds at most, by `now`. */
+  readonly milliseconds?: number;
+  readonly now?: () => number;
+}
+
+/** What does one search minimise, within what? */
+export interface RouteSearchOptions {
+  readonly target: TargetProblem;
+  readonly hands: HandTable;
+  readonly levels: Levels;
+  readonly bounds: LowerBounds;
+  readonly limits: SearchLimits;
+  /** `steps`: fewest steps and nothing else. `best`: then highest points, then least time. */
+  readonly order: 'steps' | 'best';
+  /** The fewest steps, where already proved: only routes of that many are looked at. */
+  readonly steps?: number;
+  /** By local action: may be done at once where it costs no step, no pick-up and no change of hands. */
+  readonly atOnce: Uint8Array;
+}
+
+/** What did a search find? `actions` are local numbers; without a proof there are none, and `bound` is the least price left. */
+export interface RouteSearchResult {
+  readonly outcome: 'found' | 'none' | 'limit';
+  readonly actions: readonly number[];
+  readonly steps: number;
+  readonly level: number;
+  readonly milliseconds: number;
+  readonly expanded: number;
+}
+
+const NOTHING = { actions: [], steps: 0, level: 0, milliseconds: 0 };
+
+/**
+ * A* over (facts, hands, level) with a price of several ranks: steps, then the rank of the points, then milliseconds, then the
+ * fastener points. Each rank has a lower bound of its own, so that the whole price is one. See docs/method/best-found.md.
+ */
+export class RouteSearch {
+  private readonly o: RouteSearchOptions;
+  private readonly store: NodeStore;
+  private readonly queue = new PriceQueue();
+  private readonly state: Int32Array;
+  private readonly timeScale: number;
+  private readonly fastenerScale: number;
+  private expanded = 0;
+
+  constructor(options: RouteSearchOptions) {
+    this.o = options;
+    const { target, hands, levels } = options;
+    this.store = new NodeStore(target.words);
+    this.state = new Int32Array(target.words);
+    this.fastenerScale = levels.fasteners.length;
+    const pickups = hands.pickups.reduce((sum, cost) => sum + cost, 0);
+    const longest = target.actions.reduce((sum, action) => sum + (hands.work[action] ?? 0) + 8 * pickups, 1);
+    this.timeScale = options.order === 'steps' ? 1 : 2 ** Math.ceil(Math.log2(longest + 1));
+  }
+
+  /** Searches until the best is proved, nothing is left, or a limit is met. */
+  run(): RouteSearchResult {
+    const { hands, limits } = this.o;
+    const began = limits.now?.() ?? 0;
+    this.enter({ hands: hands.start, level: 0, steps: 0, milliseconds: 0, parent: -1, action: -1 });
+    for (let node = this.queue.pop(); node >= 0; node = this.queue.pop()) {
+      if (this.queue.taken !== this.store.key[node]) continue;
+      this.store.key[node] = Number.NEGATIVE_INFINITY;
+      this.load(node);
+      if (this.isGoal()) return this.result(node);
+      if (this.expanded >= limits.nodes || this.isOverTime(began)) return this.stopped();
+      this.expanded++;
+      this.expand(node);
+    }
+    return { outcome: 'none', ...NOTHING, expanded: this.expanded };
+  }
+
+  private isOverTime(began: number): boolean {
+    const { now, milliseconds } = this.o.limits;
+    return (
+      (this.expanded & 255) === 255 && now !== undefined && now() - began > (milliseconds ?? Number.POSITIVE_INFINITY)
+    );
+  }
+
+  private result(node: number): RouteSearchResult {
+    const { store } = this;
+    return {
+      outcome: 'found',
+      actions: store.path(node),
+      steps: store.steps[node] ?? 0,
+      level: store.level[node] ?? 0,
+      milliseconds: store.milliseconds[node] ?? 0,
+      expanded: this.expanded,
+    };
+  }
+
+  private stopped(): RouteSearchResult {
+    const perStep = this.o.levels.ranks * this.timeScale * this.fastenerScale;
+    const steps = Math.floor(this.queue.taken / perStep);
+    return { outcome: 'limit', ...NOTHING, steps, expanded: this.expanded };
+  }
+
+  private load(node: number): void {
+    const { facts, words } = this.store;
+    for (let word = 0; word < words; word++) this.state[word] = facts[node * words + word] ?? 0;
+  }
+
+  private isGoal(): boolean {
+    return this.holdsAll(this.o.target.goal);
+  }
+
+  private holdsAll(mask: Int32Array | undefined): boolean {
+    if (!mask) return false;
+    for (let word = 0; word < mask.length; word++) {
+      const wanted = mask[word] ?? 0;
+      if (((this.state[word] ?? 0) & wanted) !== wanted) return false;
+    }
+    return true;
+  }
+
+  /** Does the action newly give any of these facts? */
+  private newly(action: number, mask: Int32Array): boolean {
+    const gives = this.o.target.gives[action];
+    if (!gives) return false;
+    for (let word = 0; word < mask.length; word++)
+      if ((gives[word] ?? 0) & (mask[word] ?? 0) & ~(this.state[word] ?? 0)) return true;
+    return false;
+  }
+
+  private isApplicable(action: number): boolean {
+    const { target } = this.o;
+    if (!this.holdsAll(target.needs[action]) || !this.newly(action, target.wanted)) return false;
+    const clauses = target.clauses[action] ?? [];
+    for (const clause of clauses) if (!clause.some((alternative) => this.holdsAll(alternative))) return false;
+    return true;
+  }
+
+  private expand(node: number): void {
+    const { target, hands } = this.o;
+    const { store } = this;
+    const state = store.hands[node] ?? 0;
+    for (let action = 0; action < target.actions.length; action++) {
+      if (!this.isApplicable(action)) continue;
+      const graph = target.actions[action] ?? 0;
+      if ((hands.after[state]?.[graph] ?? -1) < 0) hands.fill(state, graph);
+      const resets = this.newly(action, target.resets);
+      this.apply(action);
+      const level = this.levelAfter(store.level[node] ?? 0, graph, resets && !this.isGoal());
+      this.enter({
+        hands: hands.after[state]?.[graph] ?? 0,
+        level,
+        steps: (store.steps[node] ?? 0) + (hands.steps[state]?.[graph] ?? 0),
+        milliseconds: (store.milliseconds[node] ?? 0) + (hands.milliseconds[state]?.[graph] ?? 0),
+        parent: node,
+        action,
+      });
+      this.load(node);
+    }
+  }
+
+  private apply(action: number): void {
+    const gives = this.o.target.gives[action];
+    for (let word = 0; word < this.state.length; word++)
+      this.state[word] = (this.state[word] ?? 0) | (gives?.[word] ?? 0);
+  }
+
+  private levelAfter(level: number, graph: number, resets: boolean): number {
+    if (this.o.order === 'steps' || resets || this.resetsSurely()) return 0;
+    return worseLevel(this.o.levels, level, this.o.levels.ofAction[graph] ?? 0);
+  }
+
+  /** Is another stretch sure to begin? Then what was met so far does not matter. */
+  private resetsSurely(): boolean {
+    const { mandatoryResets } = this.o.target;
+    for (let word = 0; word < this.state.length; word++)
+      if ((mandatoryResets[word] ?? 0) & ~(this.state[word] ?? 0)) return true;
+    return false;
+  }
+
+  /** Enters the present state with these values, after all that can be done at once; drops what is known at no worse price. */
+  private enter(values: NodeValues): void {
+    const here = this.o.order === 'steps' ? this.freely(values) : this.atOnce(values);
+    const found = this.store.find(this.state, here.hands, here.level);
+    if (found >= 0) {
+      const { steps, milliseconds } = this.store;
+      const worse =
+        here.steps > (steps[found] ?? 0) ||
+        (here.steps === steps[found] && here.milliseconds >= (milliseconds[found] ?? 0));
+      if (worse) return;
+      this.store.write(found, here);
+    }
+    const price = this.price(here);
+    if (price === Number.POSITIVE_INFINITY) return;
+    const node = found >= 0 ? found : this.store.add(this.state, here);
+    this.store.key[node] = price;
+    this.queue.push(node, price);
+  }
+
+  /** Does at once every action that adds no step and leaves the hands as they are: for the fewest steps that never costs. */
+  private freely(values: NodeValues): NodeValues {
+    return this.doAll(values, () => true);
+  }
+
+  private atOnce(values: NodeValues): NodeValues {
+    if (this.isGoal()) return values;
+    return this.doAll(values, (action, graph, state) => {
+      const { atOnce, hands } = this.o;
+      return atOnce[action] === 1 && hands.milliseconds[state]?.[graph] === hands.work[graph];
+    });
+  }
+
+  private doAll(values: NodeValues, admits: (action: number, graph: number, state: number) => boolean): NodeValues {
+    const { target, hands } = this.o;
+    const state = values.hands;
+    let here = values;
+    for (let action = 0; action < target.actions.length; action++) {
+      const graph = target.actions[action] ?? 0;
+      if ((hands.after[state]?.[graph] ?? -1) < 0) hands.fill(state, graph);
+      if (hands.after[state]?.[graph] !== state || hands.steps[state]?.[graph] !== 0) continue;
+      if (!admits(action, graph, state) || !this.isApplicable(action)) continue;
+      const parent = this.store.link(this.state, here);
+      this.apply(action);
+      here = {
+        hands: state,
+        level: this.levelAfter(here.level, graph, false),
+        steps: here.steps,
+        milliseconds: here.milliseconds + (hands.milliseconds[state]?.[graph] ?? 0),
+        parent,
+        action,
+      };
+      action = -1;
+    }
+    return here;
+  }
+
+  /** The least price at which any route through the present state can end; Infinity where it cannot keep to the fewest steps. */
+  private price(values: NodeValues): number {
+    const { bounds, hands, levels, order } = this.o;
+    let steps = 0;
+    let milliseconds = values.milliseconds;
+    let tools = 0;
+    let level = values.level;
+    for (let at = 0; at < bounds.size; at++) {
+      if ((this.state[bounds.word[at] ?? 0] ?? 0) & (bounds.bit[at] ?? 0)) continue;
+      steps += bounds.steps[at] ?? 0;
+      milliseconds += bounds.milliseconds[at] ?? 0;
+      tools |= bounds.tools[at] ?? 0;
+      if (order === 'best') level = worseLevel(levels, level, bounds.level[at] ?? 0);
+    }
+    steps = values.steps + Math.max(0, steps - (hands.saved[values.hands] ?? 0));
+    if (order === 'steps') return steps * levels.ranks * this.timeScale * this.fastenerScale;
+    if (this.o.steps !== undefined && steps > this.o.steps) return Number.POSITIVE_INFINITY;
+    if (this.mayReset()) level = bounds.lastStretch;
+    milliseconds += hands.pickupCost(tools & ~(hands.held[values.hands] ?? 0));
+    const whole = (this.o.steps ?? steps) * levels.ranks + (levels.rank[level] ?? 0);
+    return (whole * this.timeScale + milliseconds) * this.fastenerScale + Math.floor(level / levels.tools.length);
+  }
+
+  private mayReset(): boolean {
+    const { resets } = this.o.target;
+    if (this.isGoal()) return false;
+    for (let word = 0; word < this.state.length; word++)
+      if ((resets[word] ?? 0) & ~(this.state[word] ?? 0)) return true;
+    return false;
+  }
+}

@@ -1,0 +1,83 @@
+import type { Fact, RouteProblem } from '../problem/route-problem.ts';
+import { type PlanGraph, planGraph } from '../structure/plan-graph.ts';
+import { reachable } from '../structure/reach.ts';
+import { missingTools } from './missing-tools.ts';
+import type { StepSearchOptions } from './search-context.ts';
+import { isAdmitted, usableActions } from './usable.ts';
+
+/** Why does one fact bar the way? What the problem says, or what keeps its ways from being taken. */
+export interface Barrier {
+  readonly fact: Fact;
+  readonly why: 'stated' | 'no-action' | 'not-shown' | 'destroys' | 'tools' | 'circle';
+  /** In words, with the ids concerned. */
+  readonly detail: string;
+}
+
+/** There is no route, and this is why. */
+export interface Unreachable {
+  readonly kind: 'unreachable';
+  readonly targets: readonly Fact[];
+  /** One sentence: the first barrier's detail, or the tools that would open a route. */
+  readonly why: string;
+  readonly barriers: readonly Barrier[];
+  /** Where only tools are missing: every smallest set that would have to be added, tool ids sorted. */
+  readonly addTools: readonly (readonly string[])[];
+}
+
+const idOf = (fact: Fact): string => fact.slice(fact.indexOf('/') + 1);
+
+const barrier = (graph: PlanGraph, fact: Fact, options: StepSearchOptions): Barrier => {
+  const { problem } = graph;
+  const ways = (graph.achievers[graph.factIds.get(fact) ?? -1] ?? []).flatMap((way) => graph.actions[way] ?? []);
+  const id = idOf(fact);
+  const names = ways
+    .map((way) => way.id)
+    .sort()
+    .join(', ');
+  const stated = problem.unreachable[id];
+  if (stated !== undefined) return { fact, why: 'stated', detail: `${id}: ${stated}` };
+  if (ways.length === 0) return { fact, why: 'no-action', detail: `${id}: no action gives ${fact}` };
+  if (ways.every((way) => way.shown === undefined) && options.allowNotShown !== true)
+    return { fact, why: 'not-shown', detail: `${id}: never shown to work (${names})` };
+  if (!ways.some((way) => isAdmitted(way, options)))
+    return { fact, why: 'destroys', detail: `${id}: every way shown destroys its fastener (${names})` };
+  if (options.tools !== undefined) return { fact, why: 'tools', detail: `${id}: no way with these tools (${names})` };
+  return { fact, why: 'circle', detail: `${id}: every way needs something that itself needs ${fact} (${names})` };
+};
+
+/** Facts that are not reached though everything wanted before their ways is, walking back from the targets. */
+const barriersOf = (graph: PlanGraph, targets: readonly Fact[], options: StepSearchOptions): Barrier[] => {
+  const usable = usableActions(graph, options);
+  const given = (options.given ?? []).flatMap((fact) => graph.factIds.get(fact) ?? []);
+  const { facts: reached } = reachable(graph, usable, given);
+  const seen = new Set<Fact>();
+  const found: Barrier[] = [];
+  const stack = [...targets];
+  for (let fact = stack.pop(); fact !== undefined; fact = stack.pop()) {
+    const id = graph.factIds.get(fact);
+    if (seen.has(fact) || (id !== undefined && reached[id] === 1)) continue;
+    seen.add(fact);
+    const ways = id === undefined ? [] : (graph.achievers[id] ?? []);
+    const open = ways.filter((way) => usable[way] === 1);
+    const before = open.flatMap((way) => [...(graph.needs[way] ?? []), ...(graph.clauses[way] ?? []).flat(2)]);
+    const unmet = before.flatMap((one) => (reached[one] === 1 ? [] : (graph.facts[one] ?? [])));
+    if (open.length === 0 || unmet.every((one) => seen.has(one)))
+      found.push(barrier(graph, fact, options));
+    stack.push(...unmet);
+  }
+  return found.sort((a, b) => (a.fact < b.fact ? -1 : 1));
+};
+
+/** Why can these targets not be reached, and which smallest sets of further tools would open a route? */
+export const whyUnreachable = (
+  problem: RouteProblem,
+  targets: readonly Fact[],
+  options: StepSearchOptions,
+): Unreachable => {
+  const graph = planGraph(problem);
+  const barriers = barriersOf(graph, targets, options);
+  const addTools = options.tools ? missingTools(graph, targets, options) : [];
+  const tools = addTools.map((set) => set.join(' + ')).join(', or ');
+  const why = tools ? `not with these tools: add ${tools}` : (barriers[0]?.detail ?? 'no action gives the target');
+  return { kind: 'unreachable', targets, why, barriers, addTools };
+};

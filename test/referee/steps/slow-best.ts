@@ -1,0 +1,153 @@
+import { type SlowAtom, type SlowRules, slowCount } from './slow-count.ts';
+
+/** The best-found route by trying every sequence of actions: a referee that imports nothing from the product. */
+
+export interface SlowAction {
+  readonly id: string;
+  readonly atoms: readonly SlowAtom[];
+  readonly needs: readonly string[];
+  readonly anyOf: readonly (readonly (readonly string[])[])[];
+  readonly gives: readonly string[];
+  readonly leaves?: string;
+  readonly shown?: string;
+}
+
+export interface SlowProblem {
+  readonly tools: readonly { readonly id: string; readonly pickupMilliseconds: number; readonly holdingAid: boolean }[];
+  readonly actions: readonly SlowAction[];
+  readonly priorityParts: readonly string[];
+}
+
+export interface SlowQuestion {
+  readonly targets: readonly string[];
+  readonly rules: SlowRules;
+  readonly fastenerPoints: (action: SlowAction) => number;
+  readonly toolPoints: (tool: string) => number;
+}
+
+export interface SlowFigures {
+  readonly steps: number;
+  readonly fastener: number;
+  readonly tool: number;
+  readonly milliseconds: number;
+}
+
+const can = (action: SlowAction, facts: ReadonlySet<string>): boolean =>
+  action.needs.every((fact) => facts.has(fact)) &&
+  action.anyOf.every((clause) => clause.some((alternative) => alternative.every((fact) => facts.has(fact))));
+
+const reaches = (actions: readonly SlowAction[], targets: readonly string[]): boolean => {
+  const facts = new Set<string>();
+  let left = [...actions];
+  for (;;) {
+    const now = left.filter((action) => can(action, facts));
+    if (now.length === 0) return targets.every((target) => facts.has(target));
+    for (const action of now) for (const fact of action.gives) facts.add(fact);
+    left = left.filter((action) => !now.includes(action));
+  }
+};
+
+/** Is every action needed: does no set with one fewer reach the targets? */
+const isMinimal = (actions: readonly SlowAction[], targets: readonly string[]): boolean =>
+  actions.every((dropped) => !reaches(actions.filter((action) => action !== dropped), targets));
+
+const slowTime = (problem: SlowProblem, atoms: readonly SlowAtom[]): number => {
+  const cost = new Map(problem.tools.map((tool) => [tool.id, tool.pickupMilliseconds]));
+  let time = 0;
+  let inHand: readonly string[] = [];
+  for (const atom of atoms) {
+    time += atom.milliseconds ?? 0;
+    if (atom.tools.length > 0) {
+      for (const tool of atom.tools.filter((one) => !inHand.includes(one))) time += cost.get(tool) ?? 0;
+      inHand = atom.tools;
+    }
+  }
+  return time;
+};
+
+const UNCOUNTED = ['turn-over', 'cool', 'pair', 'calibrate', 'test', 'power-on', 'function-test'];
+
+/** Steps, points and time of one finished sequence. */
+export const slowFigures = (problem: SlowProblem, route: readonly SlowAction[], question: SlowQuestion): SlowFigures => {
+  const aids = new Set(problem.tools.filter((tool) => tool.holdingAid).map((tool) => tool.id));
+  const own = question.targets.map((target) => target.split('/')[1]);
+  const others = problem.priorityParts.filter((part) => !own.includes(part));
+  const facts = new Set<string>();
+  let stretch: SlowAction[] = [];
+  for (const [index, action] of route.entries()) {
+    const fresh = action.gives.filter((fact) => !facts.has(fact));
+    for (const fact of fresh) facts.add(fact);
+    stretch.push(action);
+    const takesOther = fresh.some((fact) => others.some((part) => fact === `off/${part}` || fact === `free/${part}`));
+    if (takesOther && index < route.length - 1) stretch = [];
+  }
+  const counted = stretch
+    .flatMap((action) => action.atoms)
+    .filter((atom) => !UNCOUNTED.includes(atom.do))
+    .filter((atom) => !(atom.do === 'clean' && atom.afterRelease && !question.rules.cleaningAfterRelease));
+  const tools = counted.flatMap((atom) => atom.tools).filter((tool) => question.rules.holdingAidsAreTools || !aids.has(tool));
+  const atoms = route.flatMap((action) => action.atoms);
+  return {
+    steps: slowCount(atoms, question.rules, aids),
+    fastener: Math.min(5, ...stretch.map(question.fastenerPoints)),
+    tool: Math.min(5, ...tools.map(question.toolPoints)),
+    milliseconds: slowTime(problem, atoms),
+  };
+};
+
+const isBetter = (one: SlowFigures, other: SlowFigures | undefined): boolean => {
+  if (!other) return true;
+  const order = [
+    one.steps - other.steps,
+    other.fastener + other.tool - one.fastener - one.tool,
+    one.milliseconds - other.milliseconds,
+    other.fastener - one.fastener,
+  ];
+  return (order.find((difference) => difference !== 0) ?? 0) < 0;
+};
+
+/** What trying everything found: the best of all minimal routes, the fewest steps of all routes whatever, how many there are. */
+export interface SlowAnswer {
+  readonly best: SlowFigures | undefined;
+  readonly fewestOfAll: number;
+  readonly sequences: number;
+}
+
+/**
+ * Tries every sequence of distinct actions that reaches the targets (and stops there), with needless actions too; the best is
+ * over those in which no action is needless. Undefined where there are more than `most` sequences.
+ */
+export const slowBest = (problem: SlowProblem, question: SlowQuestion, most: number): SlowAnswer | undefined => {
+  const usable = problem.actions.filter((action) => action.shown !== undefined && action.leaves !== 'destroyed');
+  const minimal = new Map<string, boolean>();
+  let best: SlowFigures | undefined;
+  let fewestOfAll = Number.POSITIVE_INFINITY;
+  let sequences = 0;
+  const route: SlowAction[] = [];
+  const isNeeded = (): boolean => {
+    const key = route.map((action) => action.id).sort().join();
+    const old = minimal.get(key);
+    if (old !== undefined) return old;
+    const answer = isMinimal(route, question.targets);
+    minimal.set(key, answer);
+    return answer;
+  };
+  const visit = (facts: ReadonlySet<string>): void => {
+    if (sequences > most) return;
+    if (question.targets.every((target) => facts.has(target))) {
+      sequences++;
+      const figures = slowFigures(problem, route, question);
+      fewestOfAll = Math.min(fewestOfAll, figures.steps);
+      if (isNeeded() && isBetter(figures, best)) best = figures;
+      return;
+    }
+    for (const action of usable) {
+      if (route.includes(action) || !can(action, facts)) continue;
+      route.push(action);
+      visit(new Set([...facts, ...action.gives]));
+      route.pop();
+    }
+  };
+  visit(new Set());
+  return sequences > most ? undefined : { best, fewestOfAll, sequences };
+};
