@@ -45,9 +45,10 @@ test('checkImports lets the web application have the types of the server and not
   expect(whyOf('src/web/b.ts', "import { a } from '#server/a';")).toEqual(['web may not import server']);
 });
 
-test('checkImports wants subpaths across folders and relative imports inside one', () => {
+test('checkImports wants subpaths across folders and relative imports beside a file', () => {
   expect(whyOf('src/routes/b.ts', "import { a } from '../quantity/a.ts';")).toHaveLength(1);
   expect(whyOf('src/routes/b.ts', "import { a } from '#routes/a';")).toHaveLength(1);
+  expect(whyOf('src/routes/deep/b.ts', "import { a } from '#routes/a';")).toEqual([]);
   expect(whyOf('src/routes/deep/b.ts', "import { a } from '../a.ts';")).toEqual([]);
 });
 

@@ -51,7 +51,10 @@ function whyForbidden(file: string, imported: SourceImport, tree: SourceTree): s
   if (!tree.has(target)) return `there is no ${target}`;
   if (arrows[folder] === undefined) return `src/${folder} has no place in the table of arrows`;
   if (targetFolder === folder) {
-    return imported.specifier.startsWith('#') ? 'inside a folder imports are relative, with the .ts ending' : undefined;
+    const beside = posix.dirname(target) === posix.dirname(file);
+    return imported.specifier.startsWith('#') && beside
+      ? 'beside a file imports are relative, with the .ts ending'
+      : undefined;
   }
   if (imported.specifier.startsWith('.')) return `across folders imports use the subpath #${targetFolder}/…`;
   return mayImport(folder, targetFolder, imported.typeOnly) ? undefined : `${folder} may not import ${targetFolder}`;
