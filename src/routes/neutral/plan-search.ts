@@ -1,0 +1,288 @@
+import { clearBit, hasBit, listBits } from './bit-set.ts';
+import { type CutRecord, LandmarkCut, newCutRecord } from './landmark-cut.ts';
+import { MinHeap } from './min-heap.ts';
+import { NodeStore } from './node-store.ts';
+import { PickupRepeats } from './pickup-repeats.ts';
+import { ReducedState } from './reduced-state.ts';
+import type { SearchSpace } from './search-space.ts';
+import { StateLandmarks } from './state-landmarks.ts';
+
+/** When must a search stop? */
+export interface SearchStop {
+  readonly deadline: number;
+  readonly now: () => number;
+  readonly nodeLimit: number;
+}
+
+/** A successor in the making: what is done to get there. */
+interface Move {
+  readonly action: number;
+  /** Actions of use that are left to it, a bit set. */
+  readonly useful: Int32Array;
+}
+
+/**
+ * A* over (missing facts, actions of use, tool in hand). Each movable action that could be done with what is in hand is
+ * either done now or never, so every plan is met in one canonical order only.
+ */
+export class PlanSearch {
+  readonly #space: SearchSpace;
+  readonly #state: ReducedState;
+  readonly #landmarks: StateLandmarks;
+  readonly #cuts: LandmarkCut;
+  readonly #repeats: PickupRepeats;
+  readonly #record: CutRecord;
+  readonly #left: Float64Array;
+  readonly #applied: Uint8Array;
+  readonly #store: NodeStore;
+  readonly #queue = new MinHeap(256);
+  readonly #words: Int32Array;
+  readonly #list: Int32Array;
+  #steps: number[] = [];
+  bestCost = Number.POSITIVE_INFINITY;
+  bestPlan: number[] = [];
+  bound = 0;
+  expanded = 0;
+
+  constructor(space: SearchSpace) {
+    this.#space = space;
+    this.#state = new ReducedState(space);
+    this.#landmarks = new StateLandmarks(this.#state);
+    this.#cuts = new LandmarkCut(this.#state);
+    this.#repeats = new PickupRepeats(this.#state, this.#landmarks);
+    this.#record = newCutRecord(space);
+    this.#left = new Float64Array(this.#record.left.length);
+    this.#applied = new Uint8Array(this.#record.left.length);
+    this.#words = new Int32Array(space.factWords + space.actionWords + 1);
+    this.#store = new NodeStore(this.#words.length);
+    this.#list = new Int32Array(space.actionWords * 32);
+  }
+
+  get stored(): number {
+    return this.#store.count;
+  }
+
+  /** Searches until proved or stopped; may be called once. */
+  run(stop: SearchStop): void {
+    this.#start();
+    let dive = -1;
+    let diveDepth = 0;
+    while (this.#queue.size > 0 && this.#queue.leastKey < this.bestCost) {
+      if (this.expanded >= stop.nodeLimit) break;
+      if ((this.expanded & 15) === 0 && stop.now() > stop.deadline) break;
+      let node = dive;
+      if (node < 0 || !this.#store.isOpen(node)) {
+        node = this.#queue.pop();
+        if (!this.#store.isOpen(node)) continue;
+        if (this.#store.bound(node) > this.#queue.poppedKey) {
+          this.#enqueue(node);
+          continue;
+        }
+        diveDepth = 0;
+      }
+      const child = this.#expand(node);
+      diveDepth++;
+      dive = child >= 0 && this.#mayDive(diveDepth) ? child : -1;
+    }
+    this.bound = Math.min(this.bestCost, this.#leastOpen());
+  }
+
+  #mayDive(depth: number): boolean {
+    return depth > 1 || this.expanded < 4 || this.expanded % 64 === 0;
+  }
+
+  #leastOpen(): number {
+    while (this.#queue.size > 0) {
+      const node = this.#queue.pop();
+      if (this.#store.isOpen(node)) return this.#queue.poppedKey;
+    }
+    return Number.POSITIVE_INFINITY;
+  }
+
+  #enqueue(node: number): void {
+    this.#queue.push(this.#store.bound(node), -this.#store.spent(node), node);
+  }
+
+  #start(): void {
+    this.#state.loadStart();
+    this.#steps = [];
+    const cost = this.#settle();
+    if (cost === Number.POSITIVE_INFINITY) return;
+    if (this.#state.reachedTarget) {
+      this.bestCost = cost;
+      this.bestPlan = this.#steps;
+      return;
+    }
+    const bound = cost + this.#cuts.evaluate(this.#record) + this.#repeats.bound();
+    this.#pack();
+    this.#enqueue(this.#store.add({ words: this.#words, spent: cost, bound, parent: -1, steps: this.#steps }));
+  }
+
+  /**
+   * Cuts the state down and does every forced action with what is in hand, to the end. Answers their cost, infinite when
+   * the target is out of reach. Leaves the landmarks of the final state.
+   */
+  #settle(): number {
+    const { cost, startTool, movable } = this.#space;
+    const state = this.#state;
+    let spent = 0;
+    for (;;) {
+      if (state.reachedTarget) return spent;
+      if (!state.simplify()) return Number.POSITIVE_INFINITY;
+      this.#landmarks.compute();
+      if (this.#landmarks.dropNeverFirst()) continue;
+      let forced = false;
+      for (let at = 0; at < state.orderLength; at++) {
+        const action = state.order[at] as number;
+        const tool = startTool[action] as number;
+        if (movable[action] !== 1 || (tool !== 0 && tool !== state.hand)) continue;
+        if (!state.isApplicable(action) || !this.#landmarks.isForced(action)) continue;
+        state.apply(action);
+        spent += cost[action] as number;
+        this.#steps.push(action);
+        forced = true;
+      }
+      if (!forced) break;
+    }
+    this.#canonicalHand();
+    return spent;
+  }
+
+  /** Hands from which every tool still of use costs the same are one: the lowest number stands for all. */
+  #canonicalHand(): void {
+    const { changeover, toolCount, startTool } = this.#space;
+    const state = this.#state;
+    const width = toolCount + 1;
+    for (let other = 0; other < state.hand; other++) {
+      let same = true;
+      for (let at = 0; at < state.orderLength && same; at++) {
+        const tool = startTool[state.order[at] as number] as number;
+        same = tool === 0 || changeover[other * width + tool] === changeover[state.hand * width + tool];
+      }
+      if (same) {
+        state.hand = other;
+        return;
+      }
+    }
+  }
+
+  #pack(): void {
+    const { factWords, actionWords } = this.#space;
+    this.#words.set(this.#state.missing);
+    this.#words.set(this.#state.useful, factWords);
+    this.#words[factWords + actionWords] = this.#state.hand;
+  }
+
+  #load(words: Int32Array): void {
+    const { factWords, actionWords } = this.#space;
+    this.#state.missing.set(words.subarray(0, factWords));
+    this.#state.useful.set(words.subarray(factWords, factWords + actionWords));
+    this.#state.hand = words[factWords + actionWords] as number;
+  }
+
+  /** Makes all successors of a state; answers the most promising new one, or -1. */
+  #expand(node: number): number {
+    this.expanded++;
+    this.#store.close(node);
+    const words = this.#store.wordsOf(node).slice();
+    this.#load(words);
+    if (!this.#state.simplify()) return -1;
+    this.#landmarks.compute();
+    const spent = this.#store.spent(node);
+    const ahead = this.#cuts.evaluate(this.#record) + this.#repeats.bound();
+    this.#store.raiseBound(node, spent + ahead);
+    if (this.#store.bound(node) >= this.bestCost) return -1;
+    let best = -1;
+    for (const move of this.#moves()) {
+      const child = this.#follow(node, words, move);
+      if (child >= 0 && (best < 0 || this.#isBetter(child, best))) best = child;
+    }
+    return best;
+  }
+
+  #isBetter(a: number, b: number): boolean {
+    const store = this.#store;
+    return store.bound(a) < store.bound(b) || (store.bound(a) === store.bound(b) && store.spent(a) > store.spent(b));
+  }
+
+  /** The moves from the state as loaded, in canonical order: each leaves out what was passed over before it. */
+  #moves(): Move[] {
+    const { startTool, movable } = this.#space;
+    const state = this.#state;
+    const moves: Move[] = [];
+    const useful = state.useful.slice();
+    const now: number[] = [];
+    const fixed: number[] = [];
+    const changes: number[][] = Array.from({ length: this.#space.toolCount + 1 }, () => []);
+    const count = listBits(state.useful, this.#list);
+    for (let at = 0; at < count; at++) {
+      const action = this.#list[at] as number;
+      if (!state.isApplicable(action)) continue;
+      const tool = startTool[action] as number;
+      if (tool !== 0 && tool !== state.hand) changes[tool]?.push(action);
+      else if (movable[action] === 1) now.push(action);
+      else fixed.push(action);
+    }
+    for (const action of now) {
+      moves.push({ action, useful: useful.slice() });
+      clearBit(useful, action);
+    }
+    for (const action of fixed) moves.push({ action, useful });
+    for (const actions of changes) this.#change(actions, useful, moves);
+    return moves;
+  }
+
+  /** Moves that take up one tool: which of its actions comes first. */
+  #change(actions: readonly number[], usefulBefore: Int32Array, moves: Move[]): void {
+    const { movable } = this.#space;
+    const forced = actions.find((action) => movable[action] === 1 && this.#landmarks.isForced(action));
+    if (forced !== undefined) {
+      moves.push({ action: forced, useful: usefulBefore });
+      return;
+    }
+    const useful = usefulBefore.slice();
+    for (const action of actions) {
+      if (movable[action] !== 1) continue;
+      moves.push({ action, useful: useful.slice() });
+      clearBit(useful, action);
+    }
+    for (const action of actions) if (movable[action] !== 1) moves.push({ action, useful });
+  }
+
+  /** Makes one successor and stores it if it may lead to a better plan; answers its number, or -1. */
+  #follow(parent: number, words: Int32Array, move: Move): number {
+    const { cost, startTool, endTool, changeover, toolCount, actionCount } = this.#space;
+    const state = this.#state;
+    this.#load(words);
+    const tool = startTool[move.action] as number;
+    const hand = state.hand;
+    const change = tool === 0 || tool === hand ? 0 : (changeover[hand * (toolCount + 1) + tool] as number);
+    state.useful.set(move.useful);
+    state.apply(move.action);
+    if (endTool[move.action] !== 0) state.hand = endTool[move.action] as number;
+    this.#steps = [move.action];
+    const settled = this.#settle();
+    const spent = this.#store.spent(parent) + change + (cost[move.action] as number) + settled;
+    if (spent >= this.bestCost) return -1;
+    if (state.reachedTarget) {
+      this.bestCost = spent;
+      this.bestPlan = [...this.#store.plan(parent), ...this.#steps];
+      return -1;
+    }
+    this.#pack();
+    const known = this.#store.find(this.#words);
+    if (known >= 0 && this.#store.spent(known) <= spent) return -1;
+    this.#applied.fill(0);
+    for (const step of this.#steps) this.#applied[step] = 1;
+    if (tool !== 0 && tool !== hand) this.#applied[actionCount + tool] = 1;
+    const ahead = this.#cuts.evaluateAfter(this.#record, this.#applied, this.#left) + this.#repeats.bound();
+    const bound = Math.max(this.#store.bound(parent), spent + ahead);
+    if (bound >= this.bestCost) return -1;
+    const stored = { words: this.#words, spent, bound, parent, steps: this.#steps };
+    const child = known >= 0 ? known : this.#store.add(stored);
+    if (known >= 0) this.#store.improve(known, stored);
+    this.#enqueue(child);
+    return child;
+  }
+}
+void hasBit;
