@@ -1,0 +1,109 @@
+import type { Fact, RouteProblem } from '#routes/problem/route-problem';
+import { evaluateAndOr } from './and-or.ts';
+import { type Aim, type Losses, type MoveChoice, moveChoices, type PlanSetting, worthOf } from './choices.ts';
+import { estimateState, type GreedyMemo } from './estimate.ts';
+import { isSure } from './fuse-moves.ts';
+import { type Move, type MoveOptions, moveTable } from './moves.ts';
+import { type Policy, policyOf } from './policy.ts';
+import { startOfWork, type WorkState, workState } from './work-state.ts';
+
+/** How far may a search go? */
+export interface SearchLimits {
+  /** States entered; beyond them estimates stand in. */
+  readonly states: number;
+  /** Time by the given clock [ms]; without a clock there is no limit of time. */
+  readonly milliseconds?: number;
+  readonly now?: () => number;
+}
+
+/** 200,000 states: a second or two of work, some 200 MB. */
+export const DEFAULT_LIMITS: SearchLimits = { states: 200_000 };
+
+/** What is planned, by which chances, losses and limits? */
+export interface PlanRequest {
+  readonly problem: RouteProblem;
+  readonly target: Fact;
+  readonly chances: MoveOptions['chances'];
+  readonly losses: Losses;
+  readonly aim: Aim;
+  readonly limits: SearchLimits;
+}
+
+/** A policy with its worth by the aim, the worth that no policy betters, and how many states were entered. */
+export interface Plan {
+  readonly policy: Policy;
+  readonly value: number;
+  readonly bound: number;
+  readonly isProved: boolean;
+  readonly states: number;
+}
+
+/** Which policy is best? A target that nothing can reach is stranded from the start. */
+export const planPolicy = (request: PlanRequest): Plan => {
+  const { losses, aim, limits } = request;
+  const fusion = fusionOrder(losses, aim);
+  const table = moveTable(request.problem, request.target, { chances: request.chances, fusion });
+  if (!table) {
+    const value = worthOf(aim, losses.strandedMilliseconds, 0).adds;
+    return { policy: { start: 'stranded', nodes: [] }, value, bound: value, isProved: true, states: 0 };
+  }
+  const setting: PlanSetting = { table, losses, aim };
+  const greedy: GreedyMemo = new Map();
+  const gate = limitGate(limits);
+  const solution = evaluateAndOr<WorkState, MoveChoice>(
+    {
+      aim: 'least',
+      key: (state) => state.key,
+      choices: (state) => moveChoices(setting, state),
+      enter: gate.enter,
+      leaf: (state) => estimateState(setting, state, greedy),
+    },
+    workState(table, startOfWork(table)),
+  );
+  const { value, bound } = solution.root;
+  const isProved = !gate.isShut();
+  return { policy: policyOf(setting, solution, greedy), value, bound, isProved, states: gate.entered() };
+};
+
+interface Gate {
+  readonly enter: () => boolean;
+  readonly isShut: () => boolean;
+  readonly entered: () => number;
+}
+
+const CLOCK_EVERY = 64;
+
+/** May one more state be entered? The clock is asked once in 64 states; once shut the gate stays shut. */
+const limitGate = (limits: SearchLimits): Gate => {
+  let entered = 0;
+  let isShut = false;
+  const started = limits.now?.() ?? 0;
+  const isLate = (): boolean =>
+    limits.now !== undefined && limits.milliseconds !== undefined && limits.now() - started > limits.milliseconds;
+  const enter = (): boolean => {
+    if (entered >= limits.states || (entered % CLOCK_EVERY === 0 && isLate())) isShut = true;
+    if (!isShut) entered++;
+    return !isShut;
+  };
+  return { enter, isShut: () => isShut, entered: () => entered };
+};
+
+/**
+ * In which order do joined moves go? By ascending expected cost, losses included, over the chance that the work ends
+ * there; by the aim's first figure, then its second. Sure moves go last.
+ */
+const fusionOrder =
+  (losses: Losses, aim: Aim) =>
+  (a: Move, b: Move): number => {
+    if (isSure(a) || isSure(b)) return Number(isSure(a)) - Number(isSure(b));
+    const one = ratios(a, losses, aim);
+    const other = ratios(b, losses, aim);
+    return one.adds - other.adds || one.second - other.second;
+  };
+
+const ratios = (move: Move, losses: Losses, aim: Aim): ReturnType<typeof worthOf> => {
+  const ending = 1 - move.success;
+  const stranding = Math.max(0, ending - move.damage);
+  const loss = move.damage * losses.damageMilliseconds + stranding * losses.strandedMilliseconds;
+  return worthOf(aim, (move.milliseconds + loss) / ending, move.damage / ending);
+};
