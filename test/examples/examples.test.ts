@@ -2,6 +2,9 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
+import { deviceOf } from '#record/device/device';
+import { replayFindings } from '#record/log/replay';
+import { readAssessment } from '#record/read/read-assessment';
 import { type Assessment, assessment } from '#record/schema/assessment';
 import { PRIORITY_ROLES } from '#schemes/eu-2023-1669/input';
 
@@ -27,6 +30,16 @@ describe('every example', () => {
     expect(record.invented).toBe(true);
     expect(record.laboratory).toBe('Quayside Bench');
     expect(record.product.maker).toBe('Fellside');
+  });
+
+  it.each(NAMES)('%s is read without a problem, warnings included', (name) => {
+    const bytes = readFileSync(new URL('assessment.yaml', folder(name)));
+    expect(readAssessment({ fileName: `${name}/assessment.yaml`, bytes }).problems).toEqual([]);
+  });
+
+  it.each(NAMES)('%s has a log that holds together when replayed', (name) => {
+    const record = load(name);
+    expect(replayFindings(record, deviceOf(record))).toEqual([]);
   });
 
   it.each(NAMES)('%s has every evidence file with the SHA-256 it states', (name) => {
