@@ -1,0 +1,157 @@
+import type { MissingFact } from '#quantity/explained';
+import type { RouteSource } from '#routes/problem/from-record';
+import type { ReuseClass } from '#routes/problem/route-problem';
+import type { FastenerClass, Finding, ToolClass } from '../input.ts';
+import type { Interpretations } from '../interpretations.ts';
+import { classOfTool } from '../readings.ts';
+
+/** Which class does a fastener or tool have for one part, between which ends where a fact is open, and on what does it rest? */
+export interface ClassRange<C extends string> {
+  readonly worst: C;
+  readonly best: C;
+  readonly missing: readonly MissingFact[];
+  readonly evidence: readonly string[];
+  readonly why: string;
+}
+
+/** What does a finding say of a range? Known where both ends agree, else open between them. */
+export const findingOfRange = <C extends string>(range: ClassRange<C>): Finding<C> =>
+  range.worst === range.best
+    ? { state: 'known', value: range.worst, evidence: range.evidence, note: range.why }
+    : { state: 'open', missing: range.missing, worst: range.worst, best: range.best };
+
+const settled = <C extends string>(value: C, why: string, evidence: readonly string[] = []): ClassRange<C> => ({
+  worst: value,
+  best: value,
+  missing: [],
+  evidence,
+  why,
+});
+
+/** What comes along with the spares for a part: the fastener, the tool, or nothing shown yet? */
+const inKit = (
+  source: RouteSource,
+  part: string,
+  kind: 'fasteners' | 'tools',
+  id: string,
+): { answer: 'yes' | 'no' | 'open'; evidence: readonly string[]; spares: readonly string[] } => {
+  const spares = Object.entries(source.assessment.spares ?? {}).filter(([, spare]) => spare.replaces.includes(part));
+  const shown = spares.filter(([, spare]) => spare.contents?.standing === 'established');
+  const holding = shown.find(([, spare]) => spare.contents?.[kind]?.includes(id));
+  const names = spares.map(([name]) => name);
+  if (holding) return { answer: 'yes', evidence: holding[1].contents?.evidence ?? [], spares: names };
+  if (spares.length > 0 && shown.length === spares.length)
+    return { answer: 'no', evidence: shown.flatMap(([, spare]) => spare.contents?.evidence ?? []), spares: names };
+  return { answer: 'open', evidence: [], spares: names };
+};
+
+/**
+ * Which fastener class is met when a fastener is released in a way that leaves this reuse class, for the points of one part?
+ * Reusable as left; otherwise resupplied where it comes with the spare part at no extra cost (Annex I (18)), removable where a
+ * kit was seen without it, open until a kit was seen (rows 13 and 14); one whose removal destroys it is below the scale (Annex I (19)).
+ */
+export const fastenerRange = (
+  source: RouteSource,
+  {
+    part,
+    fastener,
+    leaves,
+  }: { readonly part: string; readonly fastener: string; readonly leaves: ReuseClass | undefined },
+): ClassRange<FastenerClass> => {
+  if (leaves === 'reusable') return settled('reusable', 'left reusable at the bench');
+  if (leaves === 'destroyed') return settled('below-scale', 'its removal leaves no class of the scale');
+  const kit = inKit(source, part, 'fasteners', fastener);
+  if (leaves === undefined) {
+    const missing = [
+      {
+        address: `fasteners/${fastener}/ways`,
+        what: `in which class ${fastener} is left when released`,
+        remedy: 'look at it after release and record what the way leaves',
+      },
+    ];
+    return {
+      worst: 'removable',
+      best: 'reusable',
+      missing,
+      evidence: [],
+      why: 'the class it is left in is not recorded',
+    };
+  }
+  if (kit.answer === 'yes')
+    return settled('resupplied', 'delivered with the spare part at no extra cost', kit.evidence);
+  if (kit.answer === 'no') return settled('removable', 'not delivered with the spare part', kit.evidence);
+  const address = kit.spares[0] === undefined ? 'spares' : `spares/${kit.spares[0]}/contents`;
+  const missing = [
+    {
+      address,
+      what: `whether ${fastener} comes with the spare part for ${part} at no extra cost`,
+      remedy: 'order the spare part and look into the kit',
+    },
+  ];
+  return { worst: 'removable', best: 'resupplied', missing, evidence: [], why: 'no kit for the part was seen' };
+};
+
+type Fit = 'yes' | 'no' | 'open';
+
+const fit = (known: boolean | undefined): Fit => (known === undefined ? 'open' : known ? 'yes' : 'no');
+
+/**
+ * Which tool class does a tool have, for the points of one part? Basic by the closed list (Annex I (43)), supplied with the
+ * spare part, supplied with the product, or on sale (Annex I (44)); the best or the worst of those it fits (row 12). A tool
+ * that the public cannot buy, or whose patents are not to be had on fair terms, is below the scale (Annex I (42)).
+ */
+export const toolRange = (
+  source: RouteSource,
+  { part, tool }: { readonly part: string; readonly tool: string },
+  readings: Interpretations,
+): ClassRange<ToolClass> => {
+  const record = source.assessment.tools?.[tool];
+  if (record?.holdingAid === true && readings['holding-aids'] === 'no-tools')
+    return settled('none', 'a holding aid, no tool under this reading');
+  const kit = inKit(source, part, 'tools', tool);
+  const fits: readonly (readonly [ToolClass, Fit])[] = [
+    ['basic', record?.basicKind === undefined ? 'open' : fit(record.basicKind !== null)],
+    ['with-spare', kit.answer],
+    ['with-product', fit(record?.withProduct ?? (record ? false : undefined))],
+    ['commercial', record?.onSale === undefined ? 'open' : fit(record.onSale && record.licensable !== false)],
+  ];
+  const sure = fits.filter(([, is]) => is === 'yes').map(([name]) => name);
+  const maybe = fits.filter(([, is]) => is === 'open').map(([name]) => name);
+  const choices = subsets(maybe).map((extra) => classOfTool([...sure, ...extra], readings));
+  const ordered = ORDER.filter((name) => choices.includes(name));
+  const worst = ordered[0] ?? 'below-scale';
+  const best = ordered.at(-1) ?? 'below-scale';
+  const missing = worst === best ? [] : maybe.map((name) => missingOfClass(name, tool, part));
+  return {
+    worst,
+    best,
+    missing,
+    evidence: [...(record?.evidence ?? []), ...kit.evidence],
+    why: `fits: ${sure.length > 0 ? sure.join(', ') : 'none shown'}`,
+  };
+};
+
+const ORDER: readonly ToolClass[] = ['below-scale', 'commercial', 'with-product', 'with-spare', 'basic', 'none'];
+
+const subsets = <T>(list: readonly T[]): T[][] =>
+  list.reduce<T[][]>((all, item) => [...all, ...all.map((set) => [...set, item])], [[]]);
+
+const missingOfClass = (name: ToolClass, tool: string, part: string): MissingFact => {
+  if (name === 'basic')
+    return {
+      address: `tools/${tool}/basicKind`,
+      what: `whether ${tool} is one of the sixteen basic tools`,
+      remedy: 'compare it with Regulation (EU) 2023/1669, Annex I (43)',
+    };
+  if (name === 'with-spare')
+    return {
+      address: 'spares',
+      what: `whether ${tool} comes with the spare part for ${part}`,
+      remedy: 'order the spare part and look into the kit',
+    };
+  return {
+    address: `tools/${tool}/onSale`,
+    what: `whether the public can buy ${tool}`,
+    remedy: 'show a dated offer or its absence',
+  };
+};

@@ -1,0 +1,109 @@
+import type { Explained, MissingFact } from '#quantity/explained';
+import type { RouteSource } from '#routes/problem/from-record';
+import { PRIORITY_ROLE_NAMES } from '#routes/problem/priority-roles';
+import { flatAtoms, type SequenceItem, sequenceStretch } from '#routes/sequence/bench-sequence';
+import { type CountedStep, countSteps, isUncounted } from '#routes/steps/step-counter';
+import type { FastenerClass, ToolClass } from '../input.ts';
+import type { Interpretations } from '../interpretations.ts';
+import { countingRulesFor } from '../readings.ts';
+import { FASTENER_ORDER, TOOL_ORDER, worstOf } from './basis-rules.ts';
+import { type ClassRange, fastenerRange, toolRange } from './class-ranges.ts';
+import { classTree, stepsTree } from './sequence-trees.ts';
+
+/** What does a sequence of work count and score for one part, pairing apart? */
+export interface JudgedSequence {
+  readonly items: readonly SequenceItem[];
+  readonly steps: number;
+  readonly counted: readonly CountedStep[];
+  /** Which item each atom of the count belongs to. */
+  readonly itemOf: readonly number[];
+  /** Steps that could come on top while tools of some items are not known. */
+  readonly unknownTools: readonly string[];
+  readonly stretchFrom: number;
+  readonly fastener: ClassRange<FastenerClass>;
+  readonly tool: ClassRange<ToolClass>;
+  readonly trees: { readonly steps: Explained; readonly fastener: Explained; readonly tool: Explained };
+}
+
+/** Under what is a sequence judged? */
+export interface Judging {
+  readonly source: RouteSource;
+  readonly readings: Interpretations;
+  readonly part: string;
+  /** First item of the stretch, where a common order of teardown fixes it; else the part's own sequence does. */
+  readonly stretchFrom?: number;
+}
+
+/** Which parts of the device are priority parts? */
+export const priorityPartsOf = (source: RouteSource): ReadonlySet<string> =>
+  new Set([...source.device.parts.values()].filter((part) => PRIORITY_ROLE_NAMES.has(part.role ?? '')).map((part) => part.id));
+
+/** Which tools only hold, by the record? */
+export const holdingAidsOfRecord = (source: RouteSource): ReadonlySet<string> =>
+  new Set(Object.entries(source.assessment.tools ?? {}).filter(([, tool]) => tool.holdingAid === true).map(([id]) => id));
+
+/**
+ * How many steps is this sequence for one part, and which fastener and tool class decide its points? Steps by the counter;
+ * classes the worst over the stretch since the previous priority part (Annex IV point 5).
+ */
+export const judgeSequence = (items: readonly SequenceItem[], judging: Judging): JudgedSequence => {
+  const { source, readings, part } = judging;
+  const rules = countingRulesFor(readings);
+  const { atoms, itemOf } = flatAtoms(items);
+  const counted = countSteps(atoms, rules, holdingAidsOfRecord(source));
+  const stretchFrom = judging.stretchFrom ?? sequenceStretch(items, part, priorityPartsOf(source));
+  const stretch = items.slice(stretchFrom);
+  const fasteners = fastenerRanges(stretch, judging);
+  const tools = toolRanges(stretch, judging);
+  const fastener = worstRange(fasteners.map(([, range]) => range), FASTENER_ORDER, 'no fastener was met in the stretch');
+  const tool = worstRange(tools.map(([, range]) => range), TOOL_ORDER, 'no tool was used in the stretch');
+  const unknownTools = items.filter((item) => item.toolsUnknown && item.atoms.some((atom) => !isUncounted(atom, rules))).map((item) => item.address);
+  return {
+    items,
+    steps: counted.total,
+    counted: counted.steps,
+    itemOf,
+    unknownTools,
+    stretchFrom,
+    fastener,
+    tool,
+    trees: {
+      steps: stepsTree(counted.steps, items, itemOf),
+      fastener: classTree('fastener', fasteners),
+      tool: classTree('tool', tools),
+    },
+  };
+};
+
+const fastenerRanges = (stretch: readonly SequenceItem[], { source, part }: Judging): readonly (readonly [string, ClassRange<FastenerClass>])[] => {
+  const met = new Map<string, ClassRange<FastenerClass>>();
+  for (const item of stretch) for (const { fastener, leaves } of item.released) met.set(fastener, fastenerRange(source, { part, fastener, leaves }));
+  return [...met];
+};
+
+const toolRanges = (stretch: readonly SequenceItem[], { source, part, readings }: Judging): readonly (readonly [string, ClassRange<ToolClass>])[] => {
+  const rules = countingRulesFor(readings);
+  const used = new Map<string, ClassRange<ToolClass>>();
+  for (const item of stretch) {
+    const counted = item.atoms.filter((atom) => !isUncounted(atom, rules));
+    for (const tool of counted.flatMap((atom) => atom.tools)) used.set(tool, toolRange(source, { part, tool }, readings));
+    if (item.toolsUnknown && counted.length > 0) used.set(item.address, unknownTool(item.address));
+  }
+  return [...used];
+};
+
+const unknownTool = (address: string): ClassRange<ToolClass> => ({
+  worst: 'below-scale',
+  best: 'none',
+  missing: [{ address: `${address}/tools`, what: `which tools were in use at ${address}`, remedy: 'look at the clip and record the tools, [] for bare hands' }],
+  evidence: [],
+  why: 'the tools are not recorded',
+});
+
+const worstRange = <C extends string>(ranges: readonly ClassRange<C>[], order: readonly C[], none: string): ClassRange<C> => {
+  const worst = worstOf(ranges.map((range) => range.worst), order);
+  const best = worstOf(ranges.map((range) => range.best), order);
+  const deciding = ranges.filter((range) => range.worst === worst || range.worst !== range.best);
+  const missing: MissingFact[] = worst === best ? [] : deciding.flatMap((range) => range.missing);
+  return { worst, best, missing, evidence: [...new Set(deciding.flatMap((range) => range.evidence))], why: ranges.length === 0 ? none : 'the worst met in the stretch' };
+};

@@ -1,0 +1,77 @@
+import type { MissingFact } from '#quantity/explained';
+import type { DevicePart } from '#record/device/device';
+import type { RouteSource } from '#routes/problem/from-record';
+import type { FastenerClass, Finding, PartFinding, PriorityRole, ToolClass } from '../input.ts';
+import type { Interpretations } from '../interpretations.ts';
+import { type ClassRange, findingOfRange } from './class-ranges.ts';
+import type { JudgedSequence } from './judge-sequence.ts';
+import { pairingFinding } from './pairing.ts';
+import { pairingNode, withPairing } from './sequence-trees.ts';
+
+/** What one basis says of one part: the findings as they stand, the same with open trials left open, and the sequence behind them. */
+export interface PartBasis {
+  readonly part: string;
+  readonly role: PriorityRole;
+  /** Open trials at their pessimistic value; open facts open. */
+  readonly main: PartFinding;
+  /** Open trials and open facts both open, each between its ends. */
+  readonly wide: PartFinding;
+  readonly judged?: JudgedSequence;
+  /** Steps without pairing: as shown, and the fewest nothing excludes. */
+  readonly shownSteps?: number;
+  readonly fewestSteps?: number;
+  readonly proved: boolean;
+}
+
+/** Two ends of a step count without pairing [steps]; `worst` is undefined where nothing bounds it. */
+export interface StepEnds {
+  readonly worst: number | undefined;
+  readonly best: number;
+}
+
+/** A count larger than any real one, standing for "no bound": still in the last band of the law's table. */
+export const UNBOUNDED_STEPS = 1_000_000;
+
+/** What is a step count with pairing on it? Open where either part is. */
+export const stepsWithPairing = (ends: StepEnds, pairing: Finding<number>, missing: readonly MissingFact[]): Finding<number> => {
+  if (pairing.state === 'not-scorable') return pairing;
+  const worstPairing = pairing.state === 'known' ? pairing.value : (pairing.worst ?? 10);
+  const bestPairing = pairing.state === 'known' ? pairing.value : (pairing.best ?? 0);
+  const best = ends.best + bestPairing;
+  const worst = ends.worst === undefined ? UNBOUNDED_STEPS : ends.worst + worstPairing;
+  if (best === worst) return { state: 'known', value: best, evidence: pairing.state === 'known' ? pairing.evidence : [] };
+  return { state: 'open', missing: [...missing, ...(pairing.state === 'open' ? pairing.missing : [])], worst, best };
+};
+
+/** The finding of a judged sequence: its steps with pairing, its classes, its trees. */
+export const judgedFinding = (
+  part: DevicePart,
+  judged: JudgedSequence,
+  context: { readonly source: RouteSource; readonly readings: Interpretations },
+): PartFinding => {
+  const pairing = pairingFinding(context.source.assessment, part.id, context.readings);
+  const unknown = judged.unknownTools.map((address): MissingFact => ({ address: `${address}/tools`, what: `which tools were in use at ${address}`, remedy: 'look at the clip and record the tools, [] for bare hands' }));
+  const steps = stepsWithPairing({ worst: judged.steps + 2 * unknown.length, best: judged.steps }, pairing, unknown);
+  const node = pairingNode(pairing.state === 'known' ? pairing.value : undefined, pairing.state === 'known' ? pairing.evidence : [], pairing.state === 'open' ? pairing.missing : []);
+  const tree = unknown.length === 0 ? { steps: withPairing(judged.trees.steps, node) } : {};
+  return {
+    role: part.role as PriorityRole,
+    part: part.id,
+    name: part.name,
+    pairingSteps: pairing,
+    steps,
+    fastener: findingOfRange(judged.fastener),
+    tool: findingOfRange(judged.tool),
+    explained: { ...tree, fastener: judged.trees.fastener, tool: judged.trees.tool },
+  };
+};
+
+/** The same finding with its step count and classes opened to the given ends; ends that agree stay known. */
+export const widened = (
+  finding: PartFinding,
+  ends: { readonly steps: StepEnds; readonly fastener: ClassRange<FastenerClass>; readonly tool: ClassRange<ToolClass>; readonly missing: readonly MissingFact[] },
+): PartFinding => {
+  const { explained: _trees, ...plain } = finding;
+  const steps = stepsWithPairing(ends.steps, finding.pairingSteps, ends.missing);
+  return { ...plain, steps, fastener: findingOfRange(ends.fastener), tool: findingOfRange(ends.tool) };
+};
