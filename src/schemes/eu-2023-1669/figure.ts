@@ -35,7 +35,12 @@ export const inputOf = <T>(
   at: { readonly address: string; readonly label: string },
   finding: Finding<T>,
   show: (value: T) => FigureValue,
-): FigureInput => ({ ...at, value: figureOf(finding, show), evidence: evidenceOf(finding) });
+): FigureInput => ({
+  address: at.address,
+  label: at.label,
+  value: figureOf(finding, show),
+  evidence: evidenceOf(finding),
+});
 
 /** How does a figure that rests on no evidence (a reading, a weight of the law) enter another? */
 export const givenInput = (address: string, label: string, value: FigureValue): FigureInput => ({

@@ -1,5 +1,6 @@
 import type { Explained, FigureValue, RuleBook } from '#quantity/explained';
 import { FASTENER_POINTS, stepPoints, TOOL_POINTS } from './bands.ts';
+import { basisRules } from './bases/basis-rules.ts';
 import { classOf, roundedR } from './classes.ts';
 import { childOrInput, count, decimal, inputValue, isNotScorable, notScorable, OPEN, word } from './figure.ts';
 import { ladderRules } from './ladder-rules.ts';
@@ -103,6 +104,7 @@ export const euRules: RuleBook = {
   'eu/T': toolPoints,
   'eu/class-unrounded': (node) => asClass(node, (r) => r),
   'eu/class-rounded': (node) => asClass(node, (r) => roundedR(r) * 100),
+  ...basisRules,
   ...ladderRules,
   ...updateRules,
 };
