@@ -1,0 +1,142 @@
+import { escapeText, html, type Markup, trusted } from '../html/markup.ts';
+import type { Box } from './boxes.ts';
+import { type DrawnPart, labelSize, layoutZone, type ZoneLayout } from './depth-layout.ts';
+import type { DepthZone } from './depth-model.ts';
+import { slabHeight } from './step-scale.ts';
+
+/** Which drawing is this? `id` keeps the ids of several drawings on one page apart. */
+export interface DrawingOptions {
+  readonly id: string;
+  /** Width to fit [px]. */
+  readonly width: number;
+  readonly title: string;
+  readonly description: string;
+}
+
+const lawBands = [
+  { upTo: 2, points: 5 },
+  { upTo: 5, points: 4 },
+  { upTo: 10, points: 3 },
+  { upTo: 15, points: 2 },
+];
+const faceMargin = 26;
+const coreGap = 34;
+const zoneGap = 30;
+
+/**
+ * How does the depth section look? An SVG: the first face above, the second below and upside down, the core line between
+ * them; further faces follow underneath, each by itself. Dotted lines stand at the bands of Annex IV point 5 (2, 5, 10 and
+ * 15 steps). Same zones, same text.
+ */
+export function depthDrawing(zones: readonly DepthZone[], options: DrawingOptions): Markup {
+  const margin = options.width > 500 ? 92 : 30;
+  const layouts = zones.map((zone) => layoutZone(zone, options.width - margin));
+  const inner = Math.max(options.width - margin, ...layouts.map(({ width }) => width));
+  const frame = { inner, width: inner + margin, wide: options.width > 500, id: options.id };
+  const pieces: string[] = [];
+  let down = faceMargin;
+  layouts.forEach((layout, index) => {
+    const upsideDown = index === 1;
+    pieces.push(zonePiece(layout, { ...frame, top: down, upsideDown }));
+    down += layout.scale.height;
+    const coreFollows = index === 0 && layouts.length > 1;
+    if (coreFollows) pieces.push(coreLine(down + coreGap / 2, frame.inner));
+    down += coreFollows ? coreGap : zoneGap + (index > 0 && index < layouts.length - 1 ? faceMargin : 0);
+  });
+  const size = `viewBox="0 0 ${fixed(frame.width)} ${fixed(down)}" width="${fixed(frame.width)}" height="${fixed(down)}"`;
+  return html`<svg class="depth" role="img" aria-labelledby="${options.id}-t ${options.id}-d" ${trusted(size)}>
+<title id="${options.id}-t">${options.title}</title><desc id="${options.id}-d">${options.description}</desc>
+<defs><pattern id="${options.id}-h" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><line class="hatch" x1="0" y1="0" x2="0" y2="6"/></pattern></defs>
+${trusted(pieces.join('\n'))}
+</svg>`;
+}
+
+interface Frame {
+  readonly inner: number;
+  readonly width: number;
+  readonly wide: boolean;
+  readonly id: string;
+  readonly top: number;
+  readonly upsideDown: boolean;
+}
+
+function zonePiece(layout: ZoneLayout, frame: Frame): string {
+  const { height } = layout.scale;
+  const place = (depth: number) => frame.top + (frame.upsideDown ? height - depth : depth);
+  const face = place(0);
+  const name = frame.upsideDown ? face + 18 : face - 9;
+  return [
+    `<line class="face" x1="0" x2="${fixed(frame.inner)}" y1="${fixed(face)}" y2="${fixed(face)}"/>`,
+    `<text class="soft" x="0" y="${fixed(name)}">${escapeText(isolated(layout.name))}</text>`,
+    ...bandLines(layout, frame, place),
+    ...layout.parts.map((part) => riserPiece(part, place)),
+    ...layout.parts.map((part) => partPiece(part, frame, place)),
+  ].join('\n');
+}
+
+type Place = (depth: number) => number;
+
+function bandLines(layout: ZoneLayout, frame: Frame, place: Place): readonly string[] {
+  return lawBands
+    .filter(({ upTo }) => upTo <= layout.deepest)
+    .map(({ upTo, points }) => {
+      const y = place((layout.scale.top[upTo + 1] ?? 0) - 1);
+      const words = frame.wide ? `${upTo} steps: ${points} pt` : String(upTo);
+      return (
+        `<line class="band" x1="0" x2="${fixed(frame.inner + 4)}" y1="${fixed(y)}" y2="${fixed(y)}"/>` +
+        `<text class="soft" x="${fixed(frame.inner + 8)}" y="${fixed(y + 4)}">${words}</text>`
+      );
+    });
+}
+
+function riserPiece({ riser, slab }: DrawnPart, place: Place): string {
+  const path = `M${fixed(riser.across)} ${fixed(place(riser.from))}V${fixed(place(riser.to))}H${fixed(slab.left)}`;
+  return `<path class="riser" d="${path}"/>`;
+}
+
+function partPiece(drawn: DrawnPart, frame: Frame, place: Place): string {
+  const { part, slab, label, figure } = drawn;
+  const heavy = part.heavy ? ' heavy' : '';
+  const baseline = Math.min(place(slab.top), place(slab.bottom)) + slabHeight - 3.7;
+  return (
+    hatchPiece(drawn, frame, place) +
+    `<rect class="slab${heavy}" ${rectangle(slab, place)}/>` +
+    `<text class="label${heavy}" font-size="${labelSize}" x="${fixed(slab.left + 5)}" y="${fixed(baseline)}">` +
+    `${escapeText(isolated(label))}<tspan class="figure" dx="6">${escapeText(figure)}</tspan></text>`
+  );
+}
+
+/** Open depth: hatched down to its end, or, where no end is known, to a break line as in any drawing. */
+function hatchPiece({ hatch, part }: DrawnPart, frame: Frame, place: Place): string {
+  if (hatch === undefined) return '';
+  const area = `<rect class="open" fill="url(#${escapeText(frame.id)}-h)" ${rectangle(hatch, place)}/>`;
+  if (part.open.kind !== 'endless') return `${area}<rect class="edge" ${rectangle(hatch, place)}/>`;
+  const y = place(hatch.bottom);
+  const teeth = Math.max(2, Math.round((hatch.right - hatch.left) / 10));
+  const tooth = (hatch.right - hatch.left) / (2 * teeth);
+  const zigzag = Array.from({ length: 2 * teeth }, (_, index) => `l${fixed(tooth)} ${index % 2 === 0 ? 4 : -4}`).join(
+    '',
+  );
+  return `${area}<path class="break" d="M${fixed(hatch.left)} ${fixed(y - 2)}${zigzag}"/>`;
+}
+
+function coreLine(y: number, inner: number): string {
+  return (
+    `<line class="core" x1="0" x2="${fixed(inner)}" y1="${fixed(y)}" y2="${fixed(y)}"/>` +
+    `<text class="soft" x="${fixed(inner + 8)}" y="${fixed(y + 4)}">core</text>`
+  );
+}
+
+function rectangle(box: Box, place: Place): string {
+  const y = Math.min(place(box.top), place(box.bottom));
+  return `x="${fixed(box.left)}" y="${fixed(y)}" width="${fixed(box.right - box.left)}" height="${fixed(box.bottom - box.top)}"`;
+}
+
+/** Text of a record keeps its own writing direction to itself: first-strong isolate, U+2068 … U+2069. */
+function isolated(text: string): string {
+  return `\u2068${text}\u2069`;
+}
+
+function fixed(value: number): string {
+  return String(Math.round(value * 10) / 10);
+}

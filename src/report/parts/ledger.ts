@@ -1,0 +1,77 @@
+import type { LedgerLine, RouteVerdict } from '#verdict/verdict';
+import { type Content, html, type Markup, quoted } from '../html/markup.ts';
+import type { ReportContext } from '../report-context.ts';
+import { cautionWords } from '../sections/cautions.ts';
+import { counted, stretch } from '../words/counts.ts';
+import { clockText } from '../words/durations.ts';
+
+const heads = [
+  'step',
+  'what is done',
+  'with',
+  'fasteners, class each leaves',
+  'time, min:s',
+  'why the step ended',
+] as const;
+
+/**
+ * What is done on a route, step by step? A ledger: lines of the stretch in which fasteners and tools count stand under a
+ * heading of their own, a caution stands before the step it applies to.
+ */
+export function ledger(route: RouteVerdict, caption: string, context: ReportContext): Markup {
+  if (route.lines.length === 0) return html`<p>The route has no step: the part is free on the complete product.</p>`;
+  return html`<table class="ledger"><caption>${caption}</caption>
+<colgroup>${heads.map((_, index) => html`<col class="c${index + 1}">`)}</colgroup>
+<thead><tr>${heads.map((head) => html`<th scope="col">${head}</th>`)}</tr></thead>
+${stretches(route.lines).map((lines) => ledgerGroup(lines, context))}</table>`;
+}
+
+function stretches(lines: readonly LedgerLine[]): readonly (readonly LedgerLine[])[] {
+  const groups: LedgerLine[][] = [];
+  for (const line of lines) {
+    const last = groups[groups.length - 1];
+    if (last?.[0]?.inStretch === line.inStretch) last.push(line);
+    else groups.push([line]);
+  }
+  return groups;
+}
+
+function ledgerGroup(lines: readonly LedgerLine[], context: ReportContext): Markup {
+  const words = lines[0]?.inStretch
+    ? 'From the last priority part before it: here fasteners and tools count'
+    : 'On the way: only the steps count';
+  return html`<tbody><tr><th class="group" scope="rowgroup" colspan="${heads.length}">${words}</th></tr>
+${lines.map((line) => ledgerRow(line, context))}</tbody>`;
+}
+
+function ledgerRow(line: LedgerLine, context: ReportContext): Markup {
+  const cautions = context.cautionsAt(line.fasteners.map(({ id }) => id));
+  const before = cautions.map(
+    (caution) => html`<tr class="caution"><td colspan="${heads.length}">${cautionWords(caution)}</td></tr>`,
+  );
+  const cells: readonly Content[] = [
+    html`${listOf(line.does)}${line.damage === undefined ? undefined : html`<p><strong>Damage:</strong> ${quoted(line.damage)}</p>`}`,
+    line.tools.length === 0 ? 'bare hands' : listOf(line.tools),
+    line.fasteners.length === 0 ? 'none' : fasteners(line),
+    timeCell(line),
+    html`${quoted(line.ended)}${line.evidence.length === 0 ? undefined : html`<span class="width">evidence: ${context.evidence(line.evidence)}</span>`}`,
+  ];
+  return html`${before}<tr><th scope="row" data-label="step">${stretch(line.from, line.to)}</th>${cells.map(
+    (cell, index) => html`<td data-label="${heads[index + 1]}">${cell}</td>`,
+  )}</tr>`;
+}
+
+function listOf(texts: readonly string[]): Markup {
+  return html`${texts.map((text) => html`<p>${quoted(text)}</p>`)}`;
+}
+
+function fasteners({ fasteners: used }: LedgerLine): Markup {
+  return html`${used.map(({ name, kind, count, leaves }) => html`<p>${count} × ${quoted(name)} <span class="soft">(${quoted(kind)})</span>: ${quoted(leaves)}</p>`)}`;
+}
+
+function timeCell({ seconds, spread }: LedgerLine): Markup {
+  if (seconds === undefined && spread === undefined) return html`not measured`;
+  const mean = seconds === undefined ? undefined : html`mean ${clockText(seconds)}`;
+  if (spread === undefined) return html`${mean}`;
+  return html`${mean}<span class="width">median ${clockText(spread.median)}, ${stretch(clockText(spread.low), clockText(spread.high))}, ${counted(spread.n, 'time')}</span>`;
+}

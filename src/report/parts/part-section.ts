@@ -1,0 +1,109 @@
+import type { PartVerdict, RouteVerdict } from '#verdict/verdict';
+import { type Content, html, type Markup, quoted } from '../html/markup.ts';
+import { headRow, wideTable } from '../html/table.ts';
+import { partAnchor, priorityParts, type ReportContext, type ReportSection } from '../report-context.ts';
+import { cautionWords } from '../sections/cautions.ts';
+import { counted } from '../words/counts.ts';
+import { chanceText, clockText, durationText } from '../words/durations.ts';
+import { fastenerPointsWords, performedWords, toolPointsWords } from '../words/terms.ts';
+import { ledger } from './ledger.ts';
+import { partLead } from './part-lead.ts';
+
+/** How is each priority part reached? One part after the other: in words, then its ledger and its totals. */
+export function partsSection(context: ReportContext): ReportSection {
+  const parts = priorityParts(context.verdict);
+  const body =
+    parts.length === 0
+      ? html`<p>The record names no priority part, so there is no route to tell.</p>`
+      : html`${parts.map((part) => partArticle(part, context))}`;
+  return { id: 'parts', title: 'The routes to the priority parts', body };
+}
+
+function partArticle(part: PartVerdict, context: ReportContext): Markup {
+  const cautions = context.cautionsAt([part.part]);
+  return html`<section aria-labelledby="${partAnchor(part.part)}"><h3 id="${partAnchor(part.part)}">${quoted(part.name)}</h3>
+${partLead(part, context)}
+${cautions.map((caution) => html`<div class="warn">${cautionWords(caution)}</div>`)}
+${part.best === undefined ? undefined : html`<h4>Best route found</h4>${ledger(part.best, `${part.name}: best route found, ${counted(part.best.steps, 'step')}`, context)}${totals(part, part.best)}`}
+${otherFacts(part, context)}${frontTable(part)}
+${otherRoute(part, { route: part.observed, words: 'Observed at the bench', context })}
+${otherRoute(part, { route: part.declared, words: "Declared in the maker's procedure", context })}</section>`;
+}
+
+function totals(part: PartVerdict, route: RouteVerdict): Markup {
+  const time = route.seconds === undefined ? 'not measured' : `${durationText(route.seconds)}, sum of the means`;
+  const missing =
+    route.missingDurations.length === 0 ? undefined : html`; without a time: ${names(route.missingDurations)}`;
+  return definitions([
+    ['steps', `${route.steps}${route.pairingSteps > 0 ? `, of which pairing ${route.pairingSteps}` : ''}`],
+    ['time', html`${time}${missing}`],
+    ['fasteners of the stretch', fastenerPointsWords(route.fastenerPoints)],
+    ['tools of the stretch', toolPointsWords(route.toolPoints)],
+    ['route', quoted(performedWords(route))],
+    [
+      'putting back',
+      html`${part.reversible.shown ? 'reversible: shown' : 'reversible: not shown'}; ${quoted(part.reversible.why)}`,
+    ],
+  ]);
+}
+
+function otherFacts(part: PartVerdict, context: ReportContext): Markup {
+  const { leastTime, expected } = part;
+  const rows: (readonly [string, Content])[] = [];
+  if (part.mandatory !== undefined && part.mandatory.length > 0) rows.push(['on every route', names(part.mandatory)]);
+  if (part.blocking !== undefined && part.blocking.length > 0)
+    rows.push(['blocking parts', names(part.blocking.map((id) => context.partName(id)))]);
+  if (leastTime !== undefined)
+    rows.push([
+      'least time',
+      html`${durationText(leastTime.seconds)}, ${leastTime.proved ? 'proved' : 'not proved'}: ${names(leastTime.actions)}`,
+    ]);
+  if (expected !== undefined)
+    rows.push([
+      'expected time',
+      html`${durationText(expected.seconds)} with failures counted in${expected.exact ? '' : ' (a bound, not exact)'}; chance of damage ${chanceText(expected.damage)}, of being stranded ${chanceText(expected.stranded)}. Likeliest: ${names(expected.likeliest)}.${expected.note === undefined ? undefined : html` Otherwise: ${quoted(expected.note)}.`}`,
+    ]);
+  if (part.missing.length > 0)
+    rows.push([
+      'open for this part',
+      html`${part.missing.map(({ what, remedy }) => html`<p>${quoted(what)}. ${quoted(remedy)}</p>`)}`,
+    ]);
+  return rows.length === 0 ? html`` : definitions(rows);
+}
+
+function definitions(rows: readonly (readonly [string, Content])[]): Markup {
+  return html`<dl class="totals">${rows.map(([term, words]) => html`<dt>${term}</dt><dd>${words}</dd>`)}</dl>`;
+}
+
+function names(texts: readonly string[]): Markup {
+  return html`${texts.map((text, index) => html`${index > 0 ? ', ' : ''}${quoted(text)}`)}`;
+}
+
+function frontTable({ front, name }: PartVerdict): Content {
+  if (front === undefined || front.length < 2) return undefined;
+  return wideTable({
+    caption: `${name}: routes of which none is better in steps, expected time and chance of damage at once`,
+    slim: true,
+    head: headRow(['[steps]', '[expected time]', '[chance of damage]', 'how']),
+    body: html`<tbody>${front.map(
+      ({ steps, expectedSeconds, chanceOfDamage, actions }) =>
+        html`<tr><td class="n">${steps}</td><td class="n">${clockText(expectedSeconds)}</td><td class="n">${chanceText(chanceOfDamage)}</td><td>${names(actions)}</td></tr>`,
+    )}</tbody>`,
+  });
+}
+
+interface OtherRoute {
+  readonly route: RouteVerdict | undefined;
+  readonly words: string;
+  readonly context: ReportContext;
+}
+
+function otherRoute(part: PartVerdict, { route, words, context }: OtherRoute): Content {
+  if (route === undefined) return undefined;
+  const low =
+    words.startsWith('Observed') && part.observedLow !== undefined && part.observedLow < route.steps
+      ? ` (at least ${part.observedLow})`
+      : '';
+  return html`<details class="route"><summary>${words}: ${counted(route.steps, 'step')}${low}</summary><div class="in">
+${ledger(route, `${part.name}: ${words.toLowerCase()}`, context)}${totals(part, route)}</div></details>`;
+}

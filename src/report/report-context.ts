@@ -1,0 +1,55 @@
+import type { Caution, PartVerdict, Verdict } from '#verdict/verdict';
+import { anchorOf } from './html/anchor.ts';
+import { html, joined, type Markup, quoted } from './html/markup.ts';
+import { type FigureLink, figureLinks } from './walk/figure-links.ts';
+
+/** What every section needs besides its own data: names for ids, links to figures, evidence and cautions. */
+export interface ReportContext {
+  readonly verdict: Verdict;
+  readonly figure: FigureLink;
+  /** The name of a part, or the id itself where it names none. */
+  partName(id: string): string;
+  /** Evidence ids as links to the list of evidence; ids that are not in the list as text. */
+  evidence(ids: readonly string[]): Markup;
+  /** Cautions that apply at any of these ids. */
+  cautionsAt(ids: readonly string[]): readonly Caution[];
+}
+
+/** One section of the report, in the order of the page. */
+export interface ReportSection {
+  readonly id: string;
+  readonly title: string;
+  readonly body: Markup;
+}
+
+/** What do the sections of this report share? */
+export function reportContext(verdict: Verdict): ReportContext {
+  const names = new Map(verdict.parts.map(({ part, name }) => [part, name]));
+  const listed = new Set(verdict.evidence.map(({ id }) => id));
+  const partName = (id: string) => names.get(id) ?? id;
+  return {
+    verdict,
+    figure: figureLinks(verdict),
+    partName,
+    evidence: (ids) =>
+      joined(
+        ids.map((id) => evidenceLink(id, listed.has(id))),
+        ', ',
+      ),
+    cautionsAt: (ids) => verdict.cautions.filter(({ where }) => where.some((place) => ids.includes(place))),
+  };
+}
+
+function evidenceLink(id: string, isListed: boolean): Markup {
+  return isListed ? html`<a href="#${anchorOf('evidence', id)}">${quoted(id)}</a>` : quoted(id);
+}
+
+/** Which parts does the index weigh, in the order of the verdict? */
+export function priorityParts(verdict: Verdict): readonly PartVerdict[] {
+  return verdict.parts.filter(({ priority }) => priority !== undefined);
+}
+
+/** Which fragment has the section of a part? */
+export function partAnchor(id: string): string {
+  return anchorOf('part', id);
+}

@@ -1,0 +1,74 @@
+import { PRIORITY_ROLES, type PriorityRole } from '#schemes/eu-2023-1669/input';
+import type { BasisVerdict, IndexFigures } from '#verdict/verdict';
+import { type Content, html, type Markup } from '../html/markup.ts';
+import { wideTable } from '../html/table.ts';
+import type { ReportContext, ReportSection } from '../report-context.ts';
+import { basisWords, roleWords, scoreWords } from '../words/terms.ts';
+
+/** What does the index say on each basis, side by side, with the lowest and highest still possible? */
+export function basesSection(context: ReportContext): ReportSection {
+  const { bases } = context.verdict;
+  const body =
+    bases.length === 0
+      ? html`<p>There is no figure on any basis.</p>`
+      : html`${scoresTable(bases, context)}${partsTable(bases, context)}
+<p class="small soft">Under a figure stands the stretch from low to high where open facts leave one. “not scorable” is below the scale, “open” depends on a fact not yet established; neither is a 0. Each figure leads to its explanation.</p>`;
+  return { id: 'bases', title: 'The three bases side by side', body };
+}
+
+function scoresTable(bases: readonly BasisVerdict[], context: ReportContext): Markup {
+  const row = (label: Content, cell: (basis: BasisVerdict) => Content) =>
+    html`<tr><th scope="row">${label}</th>${bases.map((basis) => html`<td class="n">${cell(basis)}</td>`)}</tr>`;
+  const scores = Object.keys(scoreWords) as (keyof typeof scoreWords)[];
+  return wideTable({
+    caption: 'Index, class and the six scores',
+    slim: true,
+    head: html`<tr><th scope="col">figure</th>${bases.map(({ basis }) => html`<th scope="col" class="n">${basisWords[basis]}</th>`)}</tr>`,
+    body: html`<tbody>${row('R, four decimals', (basis) => valueCell(basis, context, { path: ['R'], read: ({ R }) => R }))}
+${row('class from R unrounded', (basis) => valueCell(basis, context, { path: [], read: ({ classUnrounded }) => classUnrounded }))}
+${row('class from R rounded to two decimals', (basis) => valueCell(basis, context, { path: [], read: ({ classRounded }) => classRounded }))}
+${scores.map((score) => row(`${scoreWords[score]}, ${score}`, (basis) => valueCell(basis, context, { path: [score], read: ({ scores }) => scores[score] })))}</tbody>`,
+  });
+}
+
+const columns = ['steps', 'DD', 'F', 'T'] as const;
+const scoreOfColumn = { steps: 'SDD', DD: 'SDD', F: 'SF', T: 'ST' } as const;
+
+function partsTable(bases: readonly BasisVerdict[], context: ReportContext): Markup {
+  const roles = PRIORITY_ROLES.filter((role) => bases.some(({ figures }) => figures.parts[role] !== undefined));
+  return wideTable({
+    caption: 'Priority parts: steps, and the points for depth (DD), fasteners (F) and tools (T)',
+    head: html`<tr><th scope="col" rowspan="2">priority part</th>${bases.map(
+      ({ basis }) => html`<th scope="colgroup" colspan="4" class="first">${basisWords[basis]}</th>`,
+    )}</tr><tr>${bases.map(() => columns.map((column) => html`<th scope="col" class="n">${column}</th>`))}</tr>`,
+    body: html`<tbody>${roles.map((role) => roleRow(role, bases, context))}</tbody>`,
+  });
+}
+
+function roleRow(role: PriorityRole, bases: readonly BasisVerdict[], context: ReportContext): Markup {
+  return html`<tr><th scope="row">${roleWords[role]}</th>${bases.map((basis) =>
+    columns.map(
+      (column) =>
+        html`<td class="n">${valueCell(basis, context, {
+          path: [scoreOfColumn[column], role],
+          read: ({ parts }) => parts[role]?.[column],
+        })}</td>`,
+    ),
+  )}</tr>`;
+}
+
+interface CellOf {
+  readonly path: readonly string[];
+  read(figures: IndexFigures): string | number | null | undefined;
+}
+
+function valueCell(basis: BasisVerdict, context: ReportContext, { path, read }: CellOf): Markup {
+  const own = read(basis.figures);
+  const low = basis.low === undefined ? undefined : read(basis.low);
+  const high = basis.high === undefined ? undefined : read(basis.high);
+  const shown = own ?? (basis.figures.notScorable.length > 0 && low == null && high == null ? 'not scorable' : 'open');
+  const hasWidth = low !== undefined && high !== undefined && low !== high;
+  return html`${context.figure(basis.basis, path, String(shown))}${
+    hasWidth ? html`<span class="width">${low ?? 'none'} to ${high ?? 'none'}</span>` : undefined
+  }`;
+}

@@ -1,0 +1,37 @@
+import type { Caution } from '#verdict/verdict';
+import { html, type Markup, quoted } from '../html/markup.ts';
+import type { ReportContext, ReportSection } from '../report-context.ts';
+import { observationSentence } from './title-block.ts';
+
+/** What can hurt somebody on these routes, with figure and source? Stands before the routes. */
+export function cautionsSection(context: ReportContext): ReportSection {
+  const { cautions } = context.verdict;
+  const body =
+    cautions.length === 0
+      ? html`<p>The record shows no action that combines a hazard. That is no statement that there is none.</p>`
+      : html`${cautions.map(
+          (caution) =>
+            html`<div class="warn">${cautionWords(caution)}<p class="soft">Applies at: ${placesOf(caution, context)}.</p></div>`,
+        )}`;
+  return {
+    id: 'cautions',
+    title: 'Cautions before the routes',
+    body: html`${body}<p>${observationSentence} The routes below are a record of what was done, not instructions.</p>`,
+  };
+}
+
+/** How does a caution read? Its title, what to heed with the figure, and the source. */
+export function cautionWords({ title, text, source }: Caution): Markup {
+  return html`<p><strong>${quoted(title)}.</strong> ${quoted(text)} <span class="soft">Source: ${quoted(source)}.</span></p>`;
+}
+
+function placesOf({ where }: Caution, context: ReportContext): Markup {
+  const names = fastenerNames(context);
+  return html`${where.map((id, index) => html`${index > 0 ? ', ' : ''}${quoted(names.get(id) ?? context.partName(id))}`)}`;
+}
+
+function fastenerNames({ verdict }: ReportContext): ReadonlyMap<string, string> {
+  const routes = verdict.parts.flatMap(({ best, observed, declared }) => [best, observed, declared]);
+  const lines = routes.flatMap((route) => route?.lines ?? []);
+  return new Map(lines.flatMap(({ fasteners }) => fasteners.map(({ id, name }) => [id, name])));
+}

@@ -1,0 +1,53 @@
+import { type Explained, type FigureInput, showFigure } from '#quantity/explained';
+import type { Basis } from '#verdict/verdict';
+import { html, type Markup, quoted } from '../html/markup.ts';
+import type { ReportContext, ReportSection } from '../report-context.ts';
+import { basisWords } from '../words/terms.ts';
+import { walkAnchor } from './figure-links.ts';
+
+/**
+ * Why is every figure what it is? The explanation trees as they came from the engine, folded; a link from any figure opens
+ * its node. Nothing is computed here.
+ */
+export function walkBackSection(context: ReportContext): ReportSection {
+  const bases = context.verdict.bases;
+  const body =
+    bases.length === 0
+      ? html`<p>There is no figure to explain.</p>`
+      : html`<p>Each line holds a figure, the rule that made it, the clause of the rule, the facts that went in with their evidence, and what is missing. Open a line to see the figures it was made of; a figure anywhere above leads to its line here.</p>
+${bases.map(
+  ({ basis, tree }) => html`<h3 id="walk-${basis}">On the basis ${basisWords[basis]}</h3>
+<div class="walk">${nodeMarkup(tree, { context, basis, path: [] })}</div>`,
+)}`;
+  return { id: 'walk-back', title: 'Every figure, back to its clause', body };
+}
+
+interface Place {
+  readonly context: ReportContext;
+  readonly basis: Basis;
+  readonly path: readonly string[];
+}
+
+function nodeMarkup(node: Explained, place: Place): Markup {
+  const { context } = place;
+  const shown = showFigure(node.value);
+  const unit = node.unit === undefined ? '' : ` ${node.unit}`;
+  return html`<details><summary>${quoted(node.label)}: <span class="value">${quoted(shown)}${unit}</span></summary>
+<div class="in" id="${walkAnchor(place.basis, place.path)}">
+${node.value.kind === 'not-scorable' ? html`<p>Not scorable: ${quoted(node.value.why)}.</p>` : undefined}
+<p>${quoted(node.rule.formula)} <span class="soft">(${quoted(node.rule.clause)}; rule ${quoted(node.rule.id)})</span></p>
+${inputsMarkup(node.inputs, context)}
+${node.missing.map((fact) => html`<p><span class="needs">Missing:</span> ${quoted(fact.what)}. ${quoted(fact.remedy)} <span class="soft">(${quoted(fact.address)})</span></p>`)}
+${node.children.map((child) => nodeMarkup(child, { ...place, path: [...place.path, child.id] }))}
+</div></details>`;
+}
+
+function inputsMarkup(inputs: readonly FigureInput[], context: ReportContext): Markup | undefined {
+  if (inputs.length === 0) return undefined;
+  return html`<ul class="small">${inputs.map(
+    (input) =>
+      html`<li>${quoted(input.label)}: ${quoted(showFigure(input.value))} <span class="soft">(${quoted(input.address)}${
+        input.evidence.length > 0 ? html`; evidence ${context.evidence(input.evidence)}` : undefined
+      })</span></li>`,
+  )}</ul>`;
+}

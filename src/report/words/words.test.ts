@@ -1,0 +1,51 @@
+import { expect, test } from 'vitest';
+import { counted, listed, sentence, stretch } from './counts.ts';
+import { chanceText, clockText, durationText, momentText } from './durations.ts';
+
+test('counted, stretch, listed and sentence read as a person would write', () => {
+  expect([counted(1, 'step'), counted(2, 'step'), counted(2, 'piece of evidence', 'pieces of evidence')]).toEqual([
+    '1 step',
+    '2 steps',
+    '2 pieces of evidence',
+  ]);
+  expect([stretch(8, 12), stretch('3.1', '3.1')]).toEqual(['8–12', '3.1']);
+  expect([listed([]), listed(['a']), listed(['a', 'b']), listed(['a', 'b', 'c'], 'or')]).toEqual([
+    '',
+    'a',
+    'a and b',
+    'a, b or c',
+  ]);
+  expect(sentence('the back cover')).toBe('The back cover');
+});
+
+test('clockText turns over at the minute and the hour', () => {
+  expect([0, 4.24, 9.97, 59.6, 725, 3_599.4, 3_725].map(clockText)).toEqual([
+    '0:00',
+    '0:04',
+    '0:10',
+    '1:00',
+    '12:05',
+    '59:59',
+    '1:02:05',
+  ]);
+});
+
+test('durationText names its units', () => {
+  expect([45, 60, 725, 3_600, 3_725].map(durationText)).toEqual(['45 s', '1 min', '12 min 5 s', '1 h', '1 h 2 min']);
+});
+
+test('chanceText never rounds a chance to none or certain', () => {
+  expect([0, 0.000_1, 0.034, 0.999_9, 1].map(chanceText)).toEqual([
+    'none',
+    'under 0.1 %',
+    '3.4 %',
+    'over 99.9 %',
+    'certain',
+  ]);
+});
+
+test('momentText keeps the offset and leaves what is no moment as it is', () => {
+  expect(momentText('2026-11-20T09:12:04.5+01:00')).toBe('2026-11-20 09:12 +01:00');
+  expect(momentText('2026-11-20T09:12:00Z')).toBe('2026-11-20 09:12 UTC');
+  expect(momentText('soon')).toBe('soon');
+});
