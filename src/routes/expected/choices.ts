@@ -1,8 +1,8 @@
 import type { Choice } from './and-or.ts';
-import { type Bits, hasBit, removeBit, union } from './bits.ts';
-import { isOpenMove } from './fuse-moves.ts';
+import { type Bits, hasBit, meets, removeBit, union } from './bits.ts';
 import { type LazyRun, lazyRun } from './lazy-moves.ts';
 import type { Move, MoveTable } from './moves.ts';
+import { isOpenMove } from './reach.ts';
 import { type WorkState, workState } from './work-state.ts';
 
 /** What do the two bad ends cost, as time [ms]? They should not be cheaper than the work they spare, or failing pays. */
@@ -45,7 +45,7 @@ export const moveChoices = (setting: PlanSetting, state: WorkState): readonly Mo
   if (last) return [choiceOf(setting, state, { run: last, move: undefined })];
   const choices: MoveChoice[] = [];
   for (const [index, move] of moves.entries()) {
-    if (move.isLazy || !hasBit(state.open, index)) continue;
+    if (move.isLazy || !hasBit(state.open, index) || meets(move.waitsFor, state.open)) continue;
     const run = lazyRun(move.needs, state.facts, lazy);
     if (run && isOpenMove(move, run.facts)) choices.push(choiceOf(setting, state, { run, move }));
   }

@@ -1,8 +1,8 @@
 import { type AndOrProblem, evaluateAndOr, type LeafWorth, type SolvedState } from './and-or.ts';
 import { type Bits, hasBit, isWithin, members, without } from './bits.ts';
 import { type MoveChoice, moveChoices, type PlanSetting } from './choices.ts';
-import { reachedFacts } from './fuse-moves.ts';
 import type { Move, MoveTable } from './moves.ts';
+import { reachedFacts } from './reach.ts';
 import { relaxedPlan } from './relaxed-plan.ts';
 import type { WorkState } from './work-state.ts';
 

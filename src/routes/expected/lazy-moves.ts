@@ -1,6 +1,7 @@
 import { type Bits, hasBit, isWithin, members, union, without } from './bits.ts';
-import { factUses, isOpenMove, isSure } from './fuse-moves.ts';
+import { factUses } from './fact-uses.ts';
 import type { Move, MoveTable } from './moves.ts';
+import { isOpenMove, isSure } from './reach.ts';
 
 /**
  * Which moves may wait until right before the move that needs them? A sure, bare-handed move that alone gives its facts

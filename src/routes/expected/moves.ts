@@ -1,7 +1,9 @@
 import type { Fact, RouteAction, RouteProblem, RouteTool } from '#routes/problem/route-problem';
 import { actionWork, pickupMilliseconds } from './action-work.ts';
 import { type Bits, bitsOf } from './bits.ts';
-import { type FusionOrder, fuseMoves } from './fuse-moves.ts';
+import { fuseMoves } from './fuse-moves.ts';
+import { withLazyMoves } from './lazy-moves.ts';
+import { type ModuleOrder, orderModules } from './order-modules.ts';
 import { openAlternatives, relevantActions } from './relevant-actions.ts';
 import { inStructuralOrder, type OrderedAction } from './structural-order.ts';
 
@@ -26,7 +28,7 @@ export interface Move {
   /** Clauses of alternatives; of each clause one alternative must hold. */
   readonly clauses: readonly (readonly Bits[])[];
   readonly gives: Bits;
-  /** Expected, once the first tools are in hand [ms]: later members count only as often as they are come to. */
+  /** Once the first tools are in hand [ms]. All members but the last are sure. */
   readonly milliseconds: number;
   readonly success: number;
   readonly damage: number;
@@ -35,6 +37,8 @@ export interface Move {
   readonly lastTools: number;
   /** Sure, bare-handed and the only source of what it gives: done only right before something that needs it. */
   readonly isLazy: boolean;
+  /** Moves, by index, that go before this one while they are of use. */
+  readonly waitsFor: Bits;
 }
 
 /** A problem made ready for one target. */
@@ -51,8 +55,8 @@ export interface MoveTable {
 export interface MoveOptions {
   /** The chances of an action's try. */
   readonly chances: (action: RouteAction) => TryChances;
-  /** Joins actions where some best policy does them one after the other, in this order; left out, every action stays alone. */
-  readonly fusion?: FusionOrder;
+  /** Leaves out orders that some best policy does without; modules go in this order. Left out, every order stays possible. */
+  readonly modules?: ModuleOrder;
 }
 
 /**
@@ -79,7 +83,7 @@ export const moveTable = (problem: RouteProblem, target: Fact, options: MoveOpti
     pickup,
     toolSets,
   };
-  return options.fusion ? fuseMoves(table, options.fusion) : table;
+  return options.modules ? orderModules(withLazyMoves(fuseMoves(table)), options.modules) : table;
 };
 
 const checkedChances = (action: RouteAction, options: MoveOptions): TryChances => {
@@ -159,5 +163,6 @@ const moveOf = (
     firstTools,
     lastTools,
     isLazy: false,
+    waitsFor: [0],
   };
 };

@@ -2,8 +2,8 @@ import type { Fact, RouteProblem } from '#routes/problem/route-problem';
 import { evaluateAndOr } from './and-or.ts';
 import { type Aim, type Losses, type MoveChoice, moveChoices, type PlanSetting, worthOf } from './choices.ts';
 import { estimateState, type GreedyMemo } from './estimate.ts';
-import { isSure } from './fuse-moves.ts';
 import { type Move, type MoveOptions, moveTable } from './moves.ts';
+import { byRatio } from './order-modules.ts';
 import { type Policy, policyOf } from './policy.ts';
 import { startOfWork, type WorkState, workState } from './work-state.ts';
 
@@ -41,8 +41,8 @@ export interface Plan {
 /** Which policy is best? A target that nothing can reach is stranded from the start. */
 export const planPolicy = (request: PlanRequest): Plan => {
   const { losses, aim, limits } = request;
-  const fusion = fusionOrder(losses, aim);
-  const table = moveTable(request.problem, request.target, { chances: request.chances, fusion });
+  const modules = byRatio((move) => ratioOf(move, losses, aim));
+  const table = moveTable(request.problem, request.target, { chances: request.chances, modules });
   if (!table) {
     const value = worthOf(aim, losses.strandedMilliseconds, 0).adds;
     return { policy: { start: 'stranded', nodes: [] }, value, bound: value, isProved: true, states: 0 };
@@ -88,20 +88,8 @@ const limitGate = (limits: SearchLimits): Gate => {
   return { enter, isShut: () => isShut, entered: () => entered };
 };
 
-/**
- * In which order do joined moves go? By ascending expected cost, losses included, over the chance that the work ends
- * there; by the aim's first figure, then its second. Sure moves go last.
- */
-const fusionOrder =
-  (losses: Losses, aim: Aim) =>
-  (a: Move, b: Move): number => {
-    if (isSure(a) || isSure(b)) return Number(isSure(a)) - Number(isSure(b));
-    const one = ratios(a, losses, aim);
-    const other = ratios(b, losses, aim);
-    return one.adds - other.adds || one.second - other.second;
-  };
-
-const ratios = (move: Move, losses: Losses, aim: Aim): ReturnType<typeof worthOf> => {
+/** A move's expected cost, losses included, over the chance that the work ends there; as the two figures of the aim. */
+const ratioOf = (move: Move, losses: Losses, aim: Aim): ReturnType<typeof worthOf> => {
   const ending = 1 - move.success;
   const stranding = Math.max(0, ending - move.damage);
   const loss = move.damage * losses.damageMilliseconds + stranding * losses.strandedMilliseconds;

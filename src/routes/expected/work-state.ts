@@ -1,6 +1,6 @@
 import { addAll, addBit, addsWithin, type Bits, bitsKey, emptyBits, hasBit, isWithin, without } from './bits.ts';
-import { isOpenMove } from './fuse-moves.ts';
 import type { Move, MoveTable } from './moves.ts';
+import { isOpenMove } from './reach.ts';
 
 /**
  * Where does the work stand, as far as the rest of it can tell? `facts` holds only facts that a move still of use asks for,
