@@ -10,6 +10,7 @@ import { INFORMATION_ITEMS, type IndexInput, PRIORITY_ROLES, type PriorityRole }
 import { DEFAULT_INTERPRETATIONS } from '#schemes/eu-2023-1669/interpretations';
 import { pairingSteps } from '#schemes/eu-2023-1669/readings';
 import { euRules } from '#schemes/eu-2023-1669/rules';
+import { checkR } from '#schemes/eu-2023-1669/surveillance';
 import { PART_WEIGHTS, SCORE_WEIGHTS } from '#schemes/eu-2023-1669/weights';
 import { deviceX, informationFor, known, partsOf, type SheetLine, sparesFor, updatesFor } from '../index-inputs.ts';
 
@@ -269,5 +270,16 @@ describe('how much one rung moves R (non-foldable)', () => {
     expect(r(deviceX()) - r(deviceX({}, { spares: sparesFor(['display', 'battery']) }))).toBe(1500);
     expect(r(deviceX()) - r(deviceX({}, { updates: updatesFor(6) }))).toBe(3000);
     expect(r(deviceX({}, { information: informationFor('free', 'free') })) - r(deviceX())).toBe(3000);
+  });
+});
+
+describe('Annex IX Table 10, on V0 declared at 3.34', () => {
+  it.each([
+    ['at 3.2064, the least', 32_064, true],
+    ['just below', 32_063, false],
+    ['V2, 3.26', 32_600, true],
+    ['V1, 3.185', 31_850, false],
+  ])('%s', (_name, determined, passes) => {
+    expect(checkR(334, determined)).toMatchObject({ passes, least: '3.2064' });
   });
 });
