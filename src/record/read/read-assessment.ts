@@ -1,6 +1,7 @@
 import { hasErrors, type Problem, type UnplacedProblem } from '../problem.ts';
 import type { Assessment } from '../schema/assessment.ts';
 import { checkAssessment } from '../validate/check-assessment.ts';
+import { Findings } from '../validate/findings.ts';
 import { decodeText } from './decode-text.ts';
 import { parseJson } from './parse-json.ts';
 import { parseYaml } from './parse-yaml.ts';
@@ -60,5 +61,8 @@ const allChecks = (
   const shape = shapeProblems(data);
   const checked = checkAssessment(data);
   if (shape.length > 0) return [...shape, ...checked];
-  return [...checked, ...furtherChecks.flatMap((check) => check(data as Assessment))];
+  const findings = new Findings();
+  for (const check of furtherChecks)
+    for (const problem of check(data as Assessment)) findings.add(problem.path, problem);
+  return [...checked, ...findings.problems];
 };

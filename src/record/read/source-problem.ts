@@ -1,5 +1,6 @@
 import { limits } from '../limits.ts';
 import type { PathSegment, ProblemKind } from '../problem.ts';
+import { RESERVED_WORDS } from '../schema/basics.ts';
 
 /** A fault of the text itself, found while parsing: its offset is known at once [UTF-16 units]. */
 export interface SourceProblem {
@@ -22,14 +23,8 @@ export interface ParsedText {
 /** Thrown inside a parser to end the parse: the problem is already in its list. */
 export class ParseStop extends Error {}
 
-/**
- * Which words can be no key at all? Those every JavaScript object answers to: a lookup by such an id would find
- * something that nobody recorded.
- */
-export const reservedKeys: ReadonlySet<string> = new Set([
-  ...Object.getOwnPropertyNames(Object.prototype),
-  'prototype',
-]);
+/** Which words can be no key at all? */
+export const reservedKeys: ReadonlySet<string> = new Set(RESERVED_WORDS);
 
 /** How is a reserved key refused? */
 export const reservedKeyWords = (key: string) => ({

@@ -5,7 +5,7 @@ import { offer, product, spare, specimen, tool } from './product.ts';
 import { decision, fastener, part } from './structure.ts';
 
 /** How does an audience get one item of repair information? */
-const access = z.strictObject({
+export const access = z.strictObject({
   access: z.enum(['free', 'reasonable-fee', 'deterring-fee', 'not-offered']).optional(),
   standing: standing.optional(),
   ...sourced,
@@ -26,7 +26,8 @@ export const informationItem = z.enum([
   'professional-repair-access',
 ]);
 
-const updateKind = z.strictObject({
+/** For how many years is one kind of update guaranteed? From the end of placing on the market. */
+export const updateKind = z.strictObject({
   years: z.number().min(0).max(100).optional(),
   standing: standing.optional(),
   ...sourced,

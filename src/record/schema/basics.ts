@@ -5,12 +5,32 @@ export const MAX_TEXT = 10_000;
 /** Longest id [characters]. */
 export const MAX_ID = 80;
 
+/**
+ * Which words can name nothing? Those every JavaScript object answers to: a lookup by such an id would find something that
+ * nobody recorded.
+ */
+export const RESERVED_WORDS: readonly string[] = [
+  '__defineGetter__',
+  '__defineSetter__',
+  '__lookupGetter__',
+  '__lookupSetter__',
+  '__proto__',
+  'constructor',
+  'hasOwnProperty',
+  'isPrototypeOf',
+  'propertyIsEnumerable',
+  'prototype',
+  'toLocaleString',
+  'toString',
+  'valueOf',
+];
+
 /** What may name a thing? Letters, digits, `-`, `_` and `.`, beginning with a letter or digit; never a prototype key. */
 export const id = z
   .string()
   .max(MAX_ID)
   .regex(/^[A-Za-z0-9][A-Za-z0-9._-]*$/, 'an id has letters, digits, "-", "_" or "." and begins with a letter or digit')
-  .refine((value) => !['__proto__', 'constructor', 'prototype'].includes(value), 'this word cannot be an id');
+  .refine((value) => !RESERVED_WORDS.includes(value), 'this word cannot be an id');
 
 /** Free text as the assessor wrote it. */
 export const text = z.string().max(MAX_TEXT);
