@@ -19,6 +19,7 @@ export class NodeStore {
   #parents: Int32Array;
   readonly #steps: (readonly number[])[] = [];
   #open: Uint8Array;
+  #refined: Uint8Array;
   #table: Int32Array;
   count = 0;
 
@@ -29,6 +30,7 @@ export class NodeStore {
     this.#bounds = new Float64Array(256);
     this.#parents = new Int32Array(256);
     this.#open = new Uint8Array(256);
+    this.#refined = new Uint8Array(256);
     this.#table = new Int32Array(1024);
   }
 
@@ -65,7 +67,14 @@ export class NodeStore {
     return this.#bounds[number] as number;
   }
 
-  raiseBound(number: number, bound: number): void {
+  /** Has the dearer bound been worked out for it? */
+  isRefined(number: number): boolean {
+    return this.#refined[number] === 1;
+  }
+
+  /** Raises its bound by the dearer one. */
+  refine(number: number, bound: number): void {
+    this.#refined[number] = 1;
     this.#bounds[number] = Math.max(this.#bounds[number] as number, bound);
   }
 
@@ -90,6 +99,7 @@ export class NodeStore {
     this.#parents[number] = node.parent;
     this.#steps[number] = node.steps;
     this.#open[number] = 1;
+    this.#refined[number] = 0;
   }
 
   #slot(words: Int32Array): number {
@@ -123,6 +133,7 @@ export class NodeStore {
     this.#spent = grown(this.#spent, new Float64Array(capacity));
     this.#bounds = grown(this.#bounds, new Float64Array(capacity));
     this.#parents = grown(this.#parents, new Int32Array(capacity));
+    this.#refined = grown(this.#refined, new Uint8Array(capacity));
     this.#open = grown(this.#open, new Uint8Array(capacity));
   }
 

@@ -4,6 +4,7 @@ import { MinHeap } from './min-heap.ts';
 import { NodeStore } from './node-store.ts';
 import { PickupRepeats } from './pickup-repeats.ts';
 import { ReducedState } from './reduced-state.ts';
+import { RepeatCut } from './repeat-cut.ts';
 import type { SearchSpace } from './search-space.ts';
 import { StateLandmarks } from './state-landmarks.ts';
 
@@ -31,6 +32,7 @@ export class PlanSearch {
   readonly #landmarks: StateLandmarks;
   readonly #cuts: LandmarkCut;
   readonly #repeats: PickupRepeats;
+  readonly #repeatCut: RepeatCut;
   readonly #record: CutRecord;
   readonly #left: Float64Array;
   readonly #applied: Uint8Array;
@@ -39,6 +41,8 @@ export class PlanSearch {
   readonly #words: Int32Array;
   readonly #list: Int32Array;
   #steps: number[] = [];
+  /** Empty hands stand for others only where bounds need not tell them apart. */
+  readonly #leastHand: number;
   bestCost = Number.POSITIVE_INFINITY;
   bestPlan: number[] = [];
   bound = 0;
@@ -50,12 +54,14 @@ export class PlanSearch {
     this.#landmarks = new StateLandmarks(this.#state);
     this.#cuts = new LandmarkCut(this.#state);
     this.#repeats = new PickupRepeats(this.#state, this.#landmarks);
+    this.#repeatCut = new RepeatCut(this.#state);
     this.#record = newCutRecord(space);
     this.#left = new Float64Array(this.#record.left.length);
     this.#applied = new Uint8Array(this.#record.left.length);
     this.#words = new Int32Array(space.factWords + space.actionWords + 1);
     this.#store = new NodeStore(this.#words.length);
     this.#list = new Int32Array(space.actionWords * 32);
+    this.#leastHand = space.anyPickup.every((cost, tool) => cost === space.laterPickup[tool]) ? 0 : 1;
   }
 
   get stored(): number {
@@ -80,6 +86,7 @@ export class PlanSearch {
         }
         diveDepth = 0;
       }
+      if (!this.#refine(node, dive === node)) continue;
       const child = this.#expand(node);
       diveDepth++;
       dive = child >= 0 && this.#mayDive(diveDepth) ? child : -1;
@@ -114,6 +121,9 @@ export class PlanSearch {
       return;
     }
     const bound = cost + this.#cuts.evaluate(this.#record) + this.#repeats.bound();
+    (this as any).trace?.(
+      `root cut ${cost + this.#cuts.evaluate(this.#record)} rep ${this.#repeats.bound()} rc ${this.#repeatCut.bound(this.#record.left.slice())} useful ${this.#state.orderLength}`,
+    );
     this.#pack();
     this.#enqueue(this.#store.add({ words: this.#words, spent: cost, bound, parent: -1, steps: this.#steps }));
   }
@@ -153,7 +163,7 @@ export class PlanSearch {
     const { changeover, toolCount, startTool } = this.#space;
     const state = this.#state;
     const width = toolCount + 1;
-    for (let other = 0; other < state.hand; other++) {
+    for (let other = this.#leastHand; other < state.hand; other++) {
       let same = true;
       for (let at = 0; at < state.orderLength && same; at++) {
         const tool = startTool[state.order[at] as number] as number;
@@ -180,18 +190,36 @@ export class PlanSearch {
     this.#state.hand = words[factWords + actionWords] as number;
   }
 
-  /** Makes all successors of a state; answers the most promising new one, or -1. */
+  /**
+   * Loads a state, finds its cuts and, the first time, the dearer bound. Answers false when it is not its turn any more.
+   */
+  #refine(node: number, diving: boolean): boolean {
+    const store = this.#store;
+    this.#load(store.wordsOf(node));
+    if (!this.#state.simplify()) throw new Error('a stored state can reach the target');
+    this.#landmarks.compute();
+    const cut = this.#cuts.evaluate(this.#record);
+    if (!store.isRefined(node)) {
+      this.#left.set(this.#record.left);
+      const repeats = Math.max(this.#repeats.bound(), this.#repeatCut.bound(this.#left));
+      store.refine(node, store.spent(node) + cut + repeats);
+      if (store.bound(node) >= this.bestCost) {
+        store.close(node);
+        return false;
+      }
+      if (!diving && store.bound(node) > this.#queue.leastKey) {
+        this.#enqueue(node);
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Makes all successors of the state that has just been refined; answers the most promising new one, or -1. */
   #expand(node: number): number {
     this.expanded++;
     this.#store.close(node);
     const words = this.#store.wordsOf(node).slice();
-    this.#load(words);
-    if (!this.#state.simplify()) return -1;
-    this.#landmarks.compute();
-    const spent = this.#store.spent(node);
-    const ahead = this.#cuts.evaluate(this.#record) + this.#repeats.bound();
-    this.#store.raiseBound(node, spent + ahead);
-    if (this.#store.bound(node) >= this.bestCost) return -1;
     let best = -1;
     for (const move of this.#moves()) {
       const child = this.#follow(node, words, move);
@@ -266,6 +294,7 @@ export class PlanSearch {
     if (spent >= this.bestCost) return -1;
     if (state.reachedTarget) {
       this.bestCost = spent;
+      (this as any).trace?.(`${spent / 1000}@${this.expanded}`);
       this.bestPlan = [...this.#store.plan(parent), ...this.#steps];
       return -1;
     }
