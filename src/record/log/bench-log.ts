@@ -1,4 +1,4 @@
-import { describedJoints, type Device, jointOf, REFITTING, RELEASING } from '../device/device.ts';
+import { type Device, describedJoints, jointOf, REFITTING, RELEASING } from '../device/device.ts';
 import type { Assessment, Entry, Session } from '../schema/assessment.ts';
 
 /** What did one logged action change on its specimen? Fastener ids released; part ids freed, laid aside; things put back. */
@@ -25,7 +25,8 @@ const NOTHING: LogEffects = { released: [], freed: [], aside: [], refitted: [] }
 /** Which entries of a session stand, in the order of their times? Corrected ones give way to the correction at the old one's time. */
 export const standingEntries = (session: Session): readonly (readonly [string, Entry])[] => {
   const corrections = new Map<string, readonly [string, Entry]>();
-  for (const [id, entry] of Object.entries(session.entries)) if (entry.corrects !== undefined) corrections.set(entry.corrects, [id, entry]);
+  for (const [id, entry] of Object.entries(session.entries))
+    if (entry.corrects !== undefined) corrections.set(entry.corrects, [id, entry]);
   const standing: (readonly [string, Entry])[] = [];
   for (const [id, entry] of Object.entries(session.entries)) {
     if (entry.corrects !== undefined && session.entries[entry.corrects]) continue;
@@ -36,7 +37,11 @@ export const standingEntries = (session: Session): readonly (readonly [string, E
   return standing.sort(([, a], [, b]) => a.at - b.at);
 };
 
-const lastCorrection = (id: string, entry: Entry, corrections: ReadonlyMap<string, readonly [string, Entry]>): { id: string; entry: Entry; withdrawn: boolean } => {
+const lastCorrection = (
+  id: string,
+  entry: Entry,
+  corrections: ReadonlyMap<string, readonly [string, Entry]>,
+): { id: string; entry: Entry; withdrawn: boolean } => {
   const seen = new Set([id]);
   let current: readonly [string, Entry] = [id, entry];
   for (let next = corrections.get(id); next && !seen.has(next[0]); next = corrections.get(next[0])) {
@@ -48,7 +53,12 @@ const lastCorrection = (id: string, entry: Entry, corrections: ReadonlyMap<strin
 
 /** What did an entry change? What it lists; else what its action on its target does when it was done. Marks, failures and preparations change nothing by themselves. */
 export const effectsOf = (entry: Entry, device: Device, assessment: Assessment): LogEffects => {
-  const lists = { released: entry.released ?? [], freed: entry.free ?? [], aside: entry.aside ?? [], refitted: entry.refitted ?? [] };
+  const lists = {
+    released: entry.released ?? [],
+    freed: entry.free ?? [],
+    aside: entry.aside ?? [],
+    refitted: entry.refitted ?? [],
+  };
   if (entry.outcome === 'failed' || entry.do === undefined) return entry.do === undefined ? NOTHING : lists;
   const { target } = entry;
   if (entry.outcome === 'partial' || target === undefined) return lists;
@@ -57,7 +67,11 @@ export const effectsOf = (entry: Entry, device: Device, assessment: Assessment):
   if (entry.do === 'fold-aside') return { ...lists, aside: entry.aside ?? (entry.free ? [] : [target]) };
   if (!RELEASING.has(entry.do)) return lists;
   if (device.fasteners.has(target)) return { ...lists, released: entry.released ?? [target] };
-  return { ...lists, released: entry.released ?? partJoints(assessment, target, entry), freed: entry.free ?? (entry.aside ? [] : [target]) };
+  return {
+    ...lists,
+    released: entry.released ?? partJoints(assessment, target, entry),
+    freed: entry.free ?? (entry.aside ? [] : [target]),
+  };
 };
 
 const partJoints = (assessment: Assessment, part: string, entry: Entry): readonly string[] => {
@@ -65,7 +79,8 @@ const partJoints = (assessment: Assessment, part: string, entry: Entry): readonl
   return described.length > 0 ? described : [jointOf(part)];
 };
 
-const goalsOf = (entry: Entry): readonly string[] | undefined => (entry.goal === undefined ? undefined : Array.isArray(entry.goal) ? entry.goal : [entry.goal]);
+const goalsOf = (entry: Entry): readonly string[] | undefined =>
+  entry.goal === undefined ? undefined : Array.isArray(entry.goal) ? entry.goal : [entry.goal];
 
 /** What did a session do, entry by entry, corrections applied? Linear but for the sort by time. */
 export const loggedActions = (assessment: Assessment, device: Device, sessionId: string): readonly LoggedAction[] => {
@@ -97,7 +112,8 @@ export const benchRuns = (assessment: Assessment): readonly BenchRun[] => {
   for (const id of byStart) {
     const from = sessions[id]?.startsAs;
     const before = typeof from === 'object' ? from.leftBy : undefined;
-    if (before === undefined || !sessions[before] || sessions[before]?.specimen !== sessions[id]?.specimen) heads.push(id);
+    if (before === undefined || !sessions[before] || sessions[before]?.specimen !== sessions[id]?.specimen)
+      heads.push(id);
     else next.set(before, [...(next.get(before) ?? []), id]);
   }
   return heads.map((head) => ({ specimen: sessions[head]?.specimen ?? '', sessions: chainFrom(head, next) }));
@@ -116,4 +132,5 @@ const chainFrom = (head: string, next: ReadonlyMap<string, readonly string[]>): 
 };
 
 /** Did the run begin with the specimen complete? Only then what was off is known. */
-export const startsComplete = (assessment: Assessment, run: BenchRun): boolean => assessment.sessions?.[run.sessions[0] ?? '']?.startsAs === 'complete';
+export const startsComplete = (assessment: Assessment, run: BenchRun): boolean =>
+  assessment.sessions?.[run.sessions[0] ?? '']?.startsAs === 'complete';

@@ -15,7 +15,11 @@ export interface ActionDuration {
  * interval, else from the mark before it less the holds between. Taking up a tool is in the logged time and is taken out where
  * the tool was changed, so that planners can put it back where it belongs. Undefined for a first mark without `took`.
  */
-export const actionDurations = (assessment: Assessment, session: Session, actions: readonly LoggedAction[]): ReadonlyMap<string, ActionDuration> => {
+export const actionDurations = (
+  assessment: Assessment,
+  session: Session,
+  actions: readonly LoggedAction[],
+): ReadonlyMap<string, ActionDuration> => {
   const durations = new Map<string, ActionDuration>();
   const shares = countShares(actions);
   let previousAt = 0;
@@ -38,11 +42,16 @@ export const pickupMilliseconds = (assessment: Assessment, tools: readonly strin
 
 const countShares = (actions: readonly LoggedAction[]): Map<string, number> => {
   const shares = new Map<string, number>();
-  for (const { record } of actions) if (record.interval !== undefined) shares.set(record.interval, (shares.get(record.interval) ?? 0) + 1);
+  for (const { record } of actions)
+    if (record.interval !== undefined) shares.set(record.interval, (shares.get(record.interval) ?? 0) + 1);
   return shares;
 };
 
-const grossMilliseconds = (session: Session, record: LoggedAction['record'], { previousAt, share }: { previousAt: number; share: number }): number | undefined => {
+const grossMilliseconds = (
+  session: Session,
+  record: LoggedAction['record'],
+  { previousAt, share }: { previousAt: number; share: number },
+): number | undefined => {
   const took = durationMilliseconds(record.took);
   if (took !== undefined) return took;
   if (record.began !== undefined) return (record.at - record.began) * 1000;
@@ -53,4 +62,7 @@ const grossMilliseconds = (session: Session, record: LoggedAction['record'], { p
 };
 
 const heldSeconds = (session: Session, from: number, to: number): number =>
-  Object.values(session.holds ?? {}).reduce((sum, hold) => sum + Math.max(0, Math.min(hold.to, to) - Math.max(hold.from, from)), 0);
+  Object.values(session.holds ?? {}).reduce(
+    (sum, hold) => sum + Math.max(0, Math.min(hold.to, to) - Math.max(hold.from, from)),
+    0,
+  );

@@ -7,6 +7,7 @@ import { loggedWay, preparesFor, wayOfEntry } from './way-of-entry.ts';
 /** What has the bench done with one way of a fastener? Counts from measured sessions, and whether it ever worked at all. */
 export interface WayExperience {
   readonly done: number;
+  /** Tries in measured sessions: successes damaged nothing, damages damaged something, the rest failed. */
   readonly tries: number;
   readonly successes: number;
   readonly damages: number;
@@ -32,7 +33,8 @@ export interface Experience {
 }
 
 /** Key of the durations of one action of a way. */
-export const durationKey = (subject: string, way: string | undefined, action: string): string => `${subject}/${way ?? ''}/${action}`;
+export const durationKey = (subject: string, way: string | undefined, action: string): string =>
+  `${subject}/${way ?? ''}/${action}`;
 
 /** Key of a way of a fastener. */
 export const wayKey = (fastener: string, way: string): string => `${fastener}/${way}`;
@@ -50,7 +52,10 @@ export const experienceOf = (assessment: Assessment, device: Device): Experience
 class Gatherer {
   private readonly device: Device;
   private readonly loggedWays = new Map<string, Record<string, Way>>();
-  private readonly ways = new Map<string, { done: number; tries: number; successes: number; damages: number; entries: string[] }>();
+  private readonly ways = new Map<
+    string,
+    { done: number; tries: number; successes: number; damages: number; entries: string[] }
+  >();
   private readonly removals = new Map<string, LoggedRemoval[]>();
   private readonly durations = new Map<string, number[]>();
   private readonly shared = new Map<string, number[]>();
@@ -63,7 +68,8 @@ class Gatherer {
     const waiting: LoggedAction[] = [];
     for (const action of actions) {
       waiting.push(action);
-      for (const id of new Set([...action.effects.released, ...this.tried(action)])) this.attempt(id, action, { waiting, durations });
+      for (const id of new Set([...action.effects.released, ...this.tried(action)]))
+        this.attempt(id, action, { waiting, durations });
       for (const id of action.effects.freed) this.removal(id, 'free', action, durations);
       for (const id of action.effects.aside) this.removal(id, 'aside', action, durations);
     }
@@ -71,30 +77,47 @@ class Gatherer {
 
   private tried(action: LoggedAction): readonly string[] {
     const { target, do: verb, because } = action.record;
-    return action.record.outcome === 'failed' && because !== 'blocked' && because !== 'interrupted' && target !== undefined && RELEASING.has(verb ?? '') && this.device.fasteners.has(target) ? [target] : [];
+    return action.record.outcome === 'failed' &&
+      because !== 'blocked' &&
+      because !== 'interrupted' &&
+      target !== undefined &&
+      RELEASING.has(verb ?? '') &&
+      this.device.fasteners.has(target)
+      ? [target]
+      : [];
   }
 
-  private attempt(id: string, action: LoggedAction, context: { waiting: readonly LoggedAction[]; durations: ReadonlyMap<string, ActionDuration> }): void {
+  private attempt(
+    id: string,
+    action: LoggedAction,
+    context: { waiting: readonly LoggedAction[]; durations: ReadonlyMap<string, ActionDuration> },
+  ): void {
     const fastener = this.device.fasteners.get(id);
     if (!fastener) return;
     const preparations = this.preparations(id, action, context.waiting);
     let way = wayOfEntry(fastener, action.record);
     if (way === undefined && Object.keys(fastener.ways).length === 0) {
-      const logged = loggedWay(action.record, preparations.map((step) => step.record));
+      const logged = loggedWay(
+        action.record,
+        preparations.map((step) => step.record),
+      );
       way = logged.id;
       this.loggedWays.set(id, { ...this.loggedWays.get(id), [way]: logged.way });
     }
     if (way === undefined) return;
     this.count(wayKey(id, way), action, action.effects.released.includes(id));
     if (action.kind !== 'measured') return;
-    for (const step of [...preparations, action]) this.time(durationKey(id, way, step.record.do ?? ''), context.durations.get(step.entry));
+    for (const step of [...preparations, action])
+      this.time(durationKey(id, way, step.record.do ?? ''), context.durations.get(step.entry));
   }
 
   private preparations(id: string, action: LoggedAction, waiting: readonly LoggedAction[]): readonly LoggedAction[] {
     const fastener = this.device.fasteners.get(id);
     if (!fastener) return [];
     const lastRelease = waiting.findLastIndex((other) => other !== action && other.effects.released.includes(id));
-    return waiting.slice(lastRelease + 1).filter((other) => other !== action && preparesFor(other.record, fastener, this.device));
+    return waiting
+      .slice(lastRelease + 1)
+      .filter((other) => other !== action && preparesFor(other.record, fastener, this.device));
   }
 
   private count(key: string, action: LoggedAction, success: boolean): void {
@@ -102,23 +125,32 @@ class Gatherer {
     if (success) sofar.done += 1;
     if (action.kind === 'measured') {
       sofar.tries += 1;
-      if (success) sofar.successes += 1;
-      if (action.record.damage && action.record.damage.length > 0) sofar.damages += 1;
+      const damaged = (action.record.damage?.length ?? 0) > 0;
+      if (damaged) sofar.damages += 1;
+      else if (success) sofar.successes += 1;
     }
     sofar.entries.push(`sessions/${action.session}/entries/${action.entry}`);
     this.ways.set(key, sofar);
   }
 
-  private removal(id: string, becomes: 'aside' | 'free', action: LoggedAction, durations: ReadonlyMap<string, ActionDuration>): void {
+  private removal(
+    id: string,
+    becomes: 'aside' | 'free',
+    action: LoggedAction,
+    durations: ReadonlyMap<string, ActionDuration>,
+  ): void {
     const known = this.removals.get(id) ?? [];
     const { do: verb = 'lift', tools } = action.record;
     const address = `sessions/${action.session}/entries/${action.entry}`;
-    const same = known.findIndex((other) => other.becomes === becomes && other.do === verb && String(other.tools) === String(tools));
+    const same = known.findIndex(
+      (other) => other.becomes === becomes && other.do === verb && String(other.tools) === String(tools),
+    );
     const old = known[same];
     if (old) known[same] = { ...old, entries: [...old.entries, address] };
     else known.push({ becomes, do: verb, tools, entries: [address] });
     this.removals.set(id, known);
-    if (action.kind === 'measured' && action.effects.released.length === 0) this.time(durationKey(id, undefined, becomes), durations.get(action.entry));
+    if (action.kind === 'measured' && action.effects.released.length === 0)
+      this.time(durationKey(id, undefined, becomes), durations.get(action.entry));
   }
 
   private time(key: string, duration: ActionDuration | undefined): void {

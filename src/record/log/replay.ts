@@ -35,17 +35,27 @@ export const walkRun = (
  */
 export const replayFindings = (assessment: Assessment, device: Device): readonly ReplayFinding[] => {
   const findings: ReplayFinding[] = [];
-  const batteryConnectors = [...device.fasteners.values()].filter((fastener) => fastener.batteryConnector).map((fastener) => fastener.id);
+  const batteryConnectors = [...device.fasteners.values()]
+    .filter((fastener) => fastener.batteryConnector)
+    .map((fastener) => fastener.id);
   for (const run of benchRuns(assessment))
     walkRun({ assessment, device }, run, (action, before) => {
       const path = `sessions/${action.session}/entries/${action.entry}`;
-      findings.push(...twice(action, before, path), ...fittedWhileOn(action, before, path), ...live(action, before, { path, device, batteryConnectors }), ...held(action, before, path, device));
+      findings.push(
+        ...twice(action, before, path),
+        ...fittedWhileOn(action, before, path),
+        ...live(action, before, { path, device, batteryConnectors }),
+        ...held(action, before, path, device),
+      );
     });
   return findings;
 };
 
 const twice = (action: LoggedAction, before: SpecimenState, path: string): ReplayFinding[] => {
-  const again = [...action.effects.released.filter((id) => before.released.has(id)), ...action.effects.freed.filter((id) => before.parts.get(id)?.state === 'free')];
+  const again = [
+    ...action.effects.released.filter((id) => before.released.has(id)),
+    ...action.effects.freed.filter((id) => before.parts.get(id)?.state === 'free'),
+  ];
   return again.map((id) => ({
     path,
     kind: 'off-twice',
@@ -68,9 +78,17 @@ const fittedWhileOn = (action: LoggedAction, before: SpecimenState, path: string
       remedy: `log when ${id} came off, or say how the session found the specimen`,
     }));
 
-const live = (action: LoggedAction, before: SpecimenState, context: { path: string; device: Device; batteryConnectors: readonly string[] }): ReplayFinding[] => {
+const live = (
+  action: LoggedAction,
+  before: SpecimenState,
+  context: { path: string; device: Device; batteryConnectors: readonly string[] },
+): ReplayFinding[] => {
   const { path, device, batteryConnectors } = context;
-  if (batteryConnectors.length === 0 || batteryConnectors.some((id) => before.released.has(id) || action.effects.released.includes(id))) return [];
+  if (
+    batteryConnectors.length === 0 ||
+    batteryConnectors.some((id) => before.released.has(id) || action.effects.released.includes(id))
+  )
+    return [];
   return action.effects.released
     .filter((id) => device.fasteners.get(id)?.electrical === true)
     .map((id) => ({
@@ -85,7 +103,9 @@ const live = (action: LoggedAction, before: SpecimenState, context: { path: stri
 
 const held = (action: LoggedAction, before: SpecimenState, path: string, device: Device): ReplayFinding[] =>
   action.effects.freed.flatMap((id) => {
-    const holding = (device.parts.get(id)?.crossing ?? []).filter((fastener) => !before.released.has(fastener) && !action.effects.released.includes(fastener));
+    const holding = (device.parts.get(id)?.crossing ?? []).filter(
+      (fastener) => !before.released.has(fastener) && !action.effects.released.includes(fastener),
+    );
     if (holding.length === 0) return [];
     return [
       {

@@ -39,12 +39,14 @@ export class SpecimenState {
 
   private move(id: string, state: 'aside' | 'free', mark: OffMark): void {
     this.parts.set(id, { state, mark });
-    for (const inside of this.device.parts.get(id)?.cluster ?? []) if (inside !== id && !this.parts.has(inside)) this.parts.set(inside, { state: 'aside', mark });
+    for (const inside of this.device.parts.get(id)?.cluster ?? [])
+      if (inside !== id && !this.parts.has(inside)) this.parts.set(inside, { state: 'aside', mark });
   }
 
   private refit(id: string): void {
     this.released.delete(id);
     this.parts.delete(id);
-    for (const inside of this.device.parts.get(id)?.cluster ?? []) if (this.parts.get(inside)?.state === 'aside') this.parts.delete(inside);
+    for (const inside of this.device.parts.get(id)?.cluster ?? [])
+      if (this.parts.get(inside)?.state === 'aside') this.parts.delete(inside);
   }
 }

@@ -39,20 +39,30 @@ export const trialsOf = (assessment: Assessment, device: Device): ReadonlyMap<st
     if (!startsComplete(assessment, run)) continue;
     walkRun({ assessment, device }, run, (action, before) => {
       const { target } = action.record;
-      for (const id of cameOff(action, before, device)) at(id).positive.push(loggedTrial(action, boundBy(action, before, id)));
+      for (const id of cameOff(action, before, device))
+        at(id).positive.push(loggedTrial(action, boundBy(action, before, id)));
       if (action.record.outcome === 'failed' && action.record.because === 'blocked' && target !== undefined)
-        at(target).negative.push(loggedTrial(action, before.off().map(([id]) => id)));
+        at(target).negative.push(
+          loggedTrial(
+            action,
+            before.off().map(([id]) => id),
+          ),
+        );
     });
   }
   for (const id of [...device.parts.keys(), ...device.fasteners.keys()]) {
     const record = device.parts.get(id)?.record ?? device.fasteners.get(id)?.record;
     const kind = device.parts.has(id) ? 'parts' : 'fasteners';
-    for (const [name, trial] of Object.entries(record?.trials ?? {})) place(trial, `${kind}/${id}/trials/${name}`, at(id));
+    for (const [name, trial] of Object.entries(record?.trials ?? {}))
+      place(trial, `${kind}/${id}/trials/${name}`, at(id));
   }
   return collect(found, device);
 };
 
-const collect = (found: ReadonlyMap<string, { positive: ShownTrial[]; negative: ShownTrial[] }>, device: Device): ReadonlyMap<string, SubjectTrials> => {
+const collect = (
+  found: ReadonlyMap<string, { positive: ShownTrial[]; negative: ShownTrial[] }>,
+  device: Device,
+): ReadonlyMap<string, SubjectTrials> => {
   const all = new Map<string, SubjectTrials>();
   for (const id of [...device.parts.keys(), ...device.fasteners.keys()]) {
     const record = device.parts.get(id)?.record ?? device.fasteners.get(id)?.record;
@@ -71,7 +81,10 @@ const place = (trial: Trial, address: string, into: { positive: ShownTrial[]; ne
 /** What came off by this action, itself or along with its carrier's own move? Contents that only ride along are no trial of theirs. */
 const cameOff = (action: LoggedAction, before: SpecimenState, device: Device): readonly string[] => {
   const { released, freed, aside } = action.effects;
-  return [...released.filter((id) => device.fasteners.has(id)), ...[...freed, ...aside].filter((id) => device.parts.has(id))].filter((id) => !before.released.has(id));
+  return [
+    ...released.filter((id) => device.fasteners.has(id)),
+    ...[...freed, ...aside].filter((id) => device.parts.has(id)),
+  ].filter((id) => !before.released.has(id));
 };
 
 const loggedTrial = (action: LoggedAction, off: readonly string[]): ShownTrial => ({
@@ -86,7 +99,9 @@ const boundBy = (action: LoggedAction, before: SpecimenState, self: string): rea
     .off()
     .filter(([id, mark]) => id !== self && binds(mark, action.goals))
     .map(([id]) => id);
-  const together = action.effects.freed.includes(self) ? action.effects.released.filter((id) => !bound.includes(id)) : [];
+  const together = action.effects.freed.includes(self)
+    ? action.effects.released.filter((id) => !bound.includes(id))
+    : [];
   return [...bound, ...together];
 };
 
@@ -98,23 +113,40 @@ const subset = (a: readonly string[], b: ReadonlySet<string>): boolean => a.ever
 /** Which trials are not implied by one with less off? */
 const minimal = (trials: readonly ShownTrial[]): readonly ShownTrial[] => {
   const sets = trials.map((trial) => new Set(trial.off));
-  return trials.filter((trial, i) => !trials.some((other, j) => j !== i && subset(other.off, sets[i] ?? new Set()) && (other.off.length < trial.off.length || j < i)));
+  return trials.filter(
+    (trial, i) =>
+      !trials.some(
+        (other, j) =>
+          j !== i && subset(other.off, sets[i] ?? new Set()) && (other.off.length < trial.off.length || j < i),
+      ),
+  );
 };
 
 /** Which failures are not implied by one with more off? */
 const maximal = (trials: readonly ShownTrial[]): readonly ShownTrial[] => {
   const sets = trials.map((trial) => new Set(trial.off));
-  return trials.filter((trial, i) => !trials.some((other, j) => j !== i && subset(trial.off, sets[j] ?? new Set()) && (other.off.length > trial.off.length || j < i)));
+  return trials.filter(
+    (trial, i) =>
+      !trials.some(
+        (other, j) =>
+          j !== i && subset(trial.off, sets[j] ?? new Set()) && (other.off.length > trial.off.length || j < i),
+      ),
+  );
 };
 
 /** Which trials contradict each other? A failure with at least as much off as a success, or as a set seen to be enough. */
-export const contradictions = (trials: ReadonlyMap<string, SubjectTrials>): readonly { readonly subject: string; readonly came: string; readonly didNot: string }[] => {
+export const contradictions = (
+  trials: ReadonlyMap<string, SubjectTrials>,
+): readonly { readonly subject: string; readonly came: string; readonly didNot: string }[] => {
   const found: { subject: string; came: string; didNot: string }[] = [];
   for (const [subject, { positive, negative, sight }] of trials)
     for (const failure of negative) {
       const off = new Set(failure.off);
-      for (const success of positive) if (subset(success.off, off)) found.push({ subject, came: success.address, didNot: failure.address });
-      for (const set of sight ?? []) if (subset(set, off)) found.push({ subject, came: `${subject} behind [${set.join(', ')}]`, didNot: failure.address });
+      for (const success of positive)
+        if (subset(success.off, off)) found.push({ subject, came: success.address, didNot: failure.address });
+      for (const set of sight ?? [])
+        if (subset(set, off))
+          found.push({ subject, came: `${subject} behind [${set.join(', ')}]`, didNot: failure.address });
     }
   return found;
 };

@@ -6,11 +6,14 @@ export const wayOfEntry = (fastener: DeviceFastener, entry: Entry): string | und
   if (entry.way !== undefined) return fastener.ways[entry.way] ? entry.way : undefined;
   const ways = Object.entries(fastener.ways).filter(([, way]) => way.actions.some((step) => step.do === entry.do));
   if (ways.length <= 1) return ways[0]?.[0];
-  const exact = ways.filter(([, way]) => way.actions.some((step) => step.do === entry.do && sameTools(step.tools ?? [], entry.tools)));
+  const exact = ways.filter(([, way]) =>
+    way.actions.some((step) => step.do === entry.do && sameTools(step.tools ?? [], entry.tools)),
+  );
   return exact[0]?.[0];
 };
 
-const sameTools = (a: readonly string[], b: readonly string[] | undefined): boolean => b !== undefined && [...a].sort().join('\n') === [...b].sort().join('\n');
+const sameTools = (a: readonly string[], b: readonly string[] | undefined): boolean =>
+  b !== undefined && [...a].sort().join('\n') === [...b].sort().join('\n');
 
 /** What way does a logged action stand for, where the record describes none? Its action and tools, after the preparations before it. */
 export const loggedWay = (entry: Entry, preparations: readonly Entry[]): { readonly id: string; readonly way: Way } => {
@@ -19,7 +22,10 @@ export const loggedWay = (entry: Entry, preparations: readonly Entry[]): { reado
     tools: step.tools ?? [],
     ...(step.place === undefined ? {} : { place: step.place }),
   }));
-  return { id: `logged-${actions.map((step) => [step.do, ...step.tools].join('.')).join('-')}`.slice(0, 80), way: { actions } };
+  return {
+    id: `logged-${actions.map((step) => [step.do, ...step.tools].join('.')).join('-')}`.slice(0, 80),
+    way: { actions },
+  };
 };
 
 /** Is this entry a preparation (heat, solvent) of work on this fastener, or on one of the parts it joins? */

@@ -232,34 +232,27 @@ export class LandmarkCut {
 
   /** Marks the facts from which the end is reached at no cost along supporters. */
   #markZone(): void {
-    const { factCount, actionCount, givers } = this.#space;
-    const zone = this.#zone.fill(0);
-    let depth = 0;
-    const mark = (operator: number): void => {
-      if (this.#left[operator] !== 0 || this.#unsatisfied[operator] !== 0) return;
-      const fact = this.#supporter[operator] as number;
-      if (fact < 0 || zone[fact] === 1) return;
-      zone[fact] = 1;
-      this.#stack[depth++] = fact;
-    };
-    zone[factCount] = 1;
-    mark(actionCount);
-    while (depth > 0) {
-      const fact = this.#stack[--depth] as number;
-      if (fact >= factCount) {
-        mark(actionCount + fact - factCount);
-        this.#markBringers(fact - factCount, mark);
-        continue;
-      }
-      for (let g = givers.from[fact] as number; g < (givers.from[fact + 1] as number); g++)
-        mark(givers.items[g] as number);
+    const { factCount, actionCount, givers, bringers } = this.#space;
+    this.#zone.fill(0);
+    this.#zone[factCount] = 1;
+    this.#depth = 0;
+    this.#markSupporter(actionCount);
+    while (this.#depth > 0) {
+      const fact = this.#stack[--this.#depth] as number;
+      const list = fact < factCount ? givers : bringers;
+      const row = fact < factCount ? fact : fact - factCount;
+      if (fact > factCount) this.#markSupporter(actionCount + row);
+      const end = list.from[row + 1] as number;
+      for (let g = list.from[row] as number; g < end; g++) this.#markSupporter(list.items[g] as number);
     }
   }
 
-  #markBringers(tool: number, mark: (operator: number) => void): void {
-    const { bringers } = this.#space;
-    for (let b = bringers.from[tool] as number; b < (bringers.from[tool + 1] as number); b++)
-      mark(bringers.items[b] as number);
+  #markSupporter(operator: number): void {
+    if (this.#left[operator] !== 0 || this.#unsatisfied[operator] !== 0) return;
+    const fact = this.#supporter[operator] as number;
+    if (fact < 0 || this.#zone[fact] === 1) return;
+    this.#zone[fact] = 1;
+    this.#stack[this.#depth++] = fact;
   }
 
   /** Collects the operators that lead from what is reached outside the zone into it. */
@@ -347,20 +340,22 @@ export class LandmarkCut {
   /** The supporter of an operator is its dearest need. */
   #chooseSupporter(operator: number): void {
     const { actionCount, factCount, needs, startTool, target } = this.#space;
-    let dearest = -1;
+    const isEnd = operator === actionCount;
+    const items = isEnd ? target : needs.items;
+    const end = isEnd ? target.length : (needs.from[operator + 1] as number);
+    const tool = isEnd ? 0 : (startTool[operator] as number);
     let best = NO_SUPPORTER;
-    const offer = (fact: number): void => {
+    let dearest = -1;
+    for (let at = isEnd ? 0 : (needs.from[operator] as number); at < end; at++) {
+      const fact = items[at] as number;
       const cost = this.#factCost[fact] as number;
-      if (cost <= dearest || !this.#isOpen(fact)) return;
+      if (cost <= dearest || !this.#isOpen(fact)) continue;
       dearest = cost;
       best = fact;
-    };
-    if (operator === actionCount) for (const fact of target) offer(fact);
-    else {
-      const end = needs.from[operator + 1] as number;
-      for (let n = needs.from[operator] as number; n < end; n++) offer(needs.items[n] as number);
-      const tool = startTool[operator] as number;
-      if (tool !== 0) offer(factCount + tool);
+    }
+    if (tool !== 0 && (this.#factCost[factCount + tool] as number) > dearest && tool !== this.#state.hand) {
+      dearest = this.#factCost[factCount + tool] as number;
+      best = factCount + tool;
     }
     this.#supporter[operator] = best;
     this.#supporterCost[operator] = dearest;

@@ -21,6 +21,7 @@ export class ReducedState {
   readonly #marked: Int32Array;
   readonly #stack: Int32Array;
   readonly #list: Int32Array;
+  #depth = 0;
 
   constructor(space: SearchSpace) {
     this.space = space;
@@ -126,37 +127,36 @@ export class ReducedState {
   }
 
   #keepWanted(): void {
-    const { needs, givers, target, bridges } = this.space;
-    const wanted = this.#wanted.fill(0);
-    const marked = this.#marked.fill(0);
+    const { givers, target, bridges } = this.space;
+    this.#wanted.fill(0);
+    this.#marked.fill(0);
     const reachable = this.useful.fill(0);
     for (let at = 0; at < this.orderLength; at++) setBit(reachable, this.order[at] as number);
-    let depth = 0;
-    const want = (fact: number): void => {
-      if (!hasBit(this.missing, fact) || hasBit(wanted, fact)) return;
-      setBit(wanted, fact);
-      this.#stack[depth++] = fact;
-    };
-    for (const fact of target) want(fact);
-    for (const action of bridges) {
-      if (!hasBit(reachable, action)) continue;
-      setBit(marked, action);
-      for (let n = needs.from[action] as number; n < (needs.from[action + 1] as number); n++)
-        want(needs.items[n] as number);
+    this.#depth = 0;
+    for (const fact of target) this.#want(fact);
+    for (const action of bridges) this.#mark(action);
+    while (this.#depth > 0) {
+      const fact = this.#stack[--this.#depth] as number;
+      for (let g = givers.from[fact] as number; g < (givers.from[fact + 1] as number); g++)
+        this.#mark(givers.items[g] as number);
     }
-    while (depth > 0) {
-      const fact = this.#stack[--depth] as number;
-      for (let g = givers.from[fact] as number; g < (givers.from[fact + 1] as number); g++) {
-        const action = givers.items[g] as number;
-        if (!hasBit(reachable, action) || hasBit(marked, action)) continue;
-        setBit(marked, action);
-        for (let n = needs.from[action] as number; n < (needs.from[action + 1] as number); n++)
-          want(needs.items[n] as number);
-      }
-    }
-    this.useful.set(marked);
-    this.missing.set(wanted);
+    this.useful.set(this.#marked);
+    this.missing.set(this.#wanted);
     this.#filterOrder();
+  }
+
+  #want(fact: number): void {
+    if (!hasBit(this.missing, fact) || hasBit(this.#wanted, fact)) return;
+    setBit(this.#wanted, fact);
+    this.#stack[this.#depth++] = fact;
+  }
+
+  #mark(action: number): void {
+    const { needs } = this.space;
+    if (!hasBit(this.useful, action) || hasBit(this.#marked, action)) return;
+    setBit(this.#marked, action);
+    for (let n = needs.from[action] as number; n < (needs.from[action + 1] as number); n++)
+      this.#want(needs.items[n] as number);
   }
 
   #filterOrder(): void {

@@ -36,6 +36,14 @@ export class RepeatCut {
   readonly #inCut: Uint8Array;
   readonly #list: Int32Array;
   readonly #isTarget: Uint8Array;
+  /** Phase and fact of each pair; action of each copy and the pair row of its phase. */
+  readonly #phaseOf: Uint8Array;
+  readonly #factOf: Int32Array;
+  readonly #actionOf: Int32Array;
+  readonly #rowOf: Int32Array;
+  readonly #open: Int32Array;
+  readonly #rootless: Int32Array;
+  #rootlessCount = 0;
   #actions = 0;
   #cutLength = 0;
   #cutPickups = 0;
@@ -61,6 +69,15 @@ export class RepeatCut {
     this.#cut = new Int32Array(space.actionCount);
     this.#inCut = new Uint8Array(space.actionCount);
     this.#list = new Int32Array(space.actionWords * 32);
+    this.#phaseOf = Uint8Array.from({ length: pairs }, (_, pair) => Math.floor(pair / this.#facts));
+    this.#factOf = Int32Array.from({ length: pairs }, (_, pair) => pair % this.#facts);
+    this.#actionOf = Int32Array.from({ length: copies }, (_, copy) => copy % (space.actionCount + 1));
+    this.#rowOf = Int32Array.from(
+      { length: copies },
+      (_, copy) => Math.floor(copy / (space.actionCount + 1)) * this.#facts,
+    );
+    this.#open = new Int32Array(space.actionCount);
+    this.#rootless = new Int32Array(space.actionCount);
     this.#isTarget = new Uint8Array(space.factCount);
     for (const fact of space.target) this.#isTarget[fact] = 1;
   }
@@ -70,8 +87,15 @@ export class RepeatCut {
     const { toolCount, repeatPickup, startTool } = this.#space;
     this.#left = left;
     this.#actions = listBits(this.#state.useful, this.#list);
+    this.#rootlessCount = 0;
     let used = 0;
-    for (let at = 0; at < this.#actions; at++) used |= 1 << ((startTool[this.#list[at] as number] as number) & 31);
+    for (let at = 0; at < this.#actions; at++) {
+      const action = this.#list[at] as number;
+      const open = this.#countMissing(action);
+      this.#open[action] = Math.max(1, open);
+      if (open === 0) this.#rootless[this.#rootlessCount++] = action;
+      used |= 1 << ((startTool[action] as number) & 31);
+    }
     let total = 0;
     for (let tool = 1; tool <= toolCount; tool++)
       if ((used & (1 << (tool & 31))) !== 0 && (repeatPickup[tool] as number) > 0) total += this.#boundOf(tool);
@@ -116,7 +140,7 @@ export class RepeatCut {
       const action = this.#list[at] as number;
       const with_ = startTool[action] as number;
       this.#phases[action] = with_ === 0 ? ANY : with_ === tool ? WITH : WITHOUT;
-      const open = Math.max(1, this.#countMissing(action));
+      const open = this.#open[action] as number;
       for (let phase = start; phase < PHASES; phase++)
         if (((this.#phases[action] as number) & (1 << phase)) !== 0)
           this.#unsatisfied[phase * (actionCount + 1) + action] = open;
@@ -145,12 +169,12 @@ export class RepeatCut {
 
   #reachEffects(copy: number, cost: number): void {
     const { actionCount, gives } = this.#space;
-    const action = copy % (actionCount + 1);
+    const action = this.#actionOf[copy] as number;
     if (action === actionCount) {
       this.#reach(this.#facts * PHASES, cost);
       return;
     }
-    const row = ((copy / (actionCount + 1)) | 0) * this.#facts;
+    const row = this.#rowOf[copy] as number;
     for (let g = gives.from[action] as number; g < (gives.from[action + 1] as number); g++) {
       const fact = gives.items[g] as number;
       if (hasBit(this.#state.missing, fact)) this.#reach(row + fact, cost);
@@ -171,22 +195,19 @@ export class RepeatCut {
 
   /** What holds in a phase holds in the next, for the price of getting there. */
   #carry(pair: number, cost: number): void {
-    const phase = (pair / this.#facts) | 0;
+    const phase = this.#phaseOf[pair] as number;
     if (phase + 1 >= PHASES) return;
     this.#reach(pair + this.#facts, (phase & 1) === 1 ? cost : cost + (this.#pickup[phase] as number));
   }
 
   #satisfy(pair: number, cost: number): void {
     const { factCount, actionCount, needers } = this.#space;
-    const phase = (pair / this.#facts) | 0;
-    const fact = pair % this.#facts;
+    const phase = this.#phaseOf[pair] as number;
+    const fact = this.#factOf[pair] as number;
     const row = phase * (actionCount + 1);
     if (fact === factCount) {
-      for (let at = 0; at < this.#actions; at++) {
-        const action = this.#list[at] as number;
-        if (this.#unsatisfied[row + action] === 1 && this.#countMissing(action) === 0)
-          this.#satisfyOne(row + action, pair, cost);
-      }
+      for (let at = 0; at < this.#rootlessCount; at++)
+        this.#satisfyOne(row + (this.#rootless[at] as number), pair, cost);
       return;
     }
     for (let n = needers.from[fact] as number; n < (needers.from[fact + 1] as number); n++)
@@ -205,7 +226,7 @@ export class RepeatCut {
 
   #costOf(copy: number): number {
     const { actionCount } = this.#space;
-    const action = copy % (actionCount + 1);
+    const action = this.#actionOf[copy] as number;
     return action === actionCount ? 0 : (this.#left[action] as number);
   }
 
@@ -217,8 +238,8 @@ export class RepeatCut {
     for (let phase = 0; phase < PHASES; phase++) this.#markSupporter(phase * (actionCount + 1) + actionCount);
     while (this.#depth > 0) {
       const pair = this.#stack[--this.#depth] as number;
-      const phase = (pair / this.#facts) | 0;
-      const fact = pair % this.#facts;
+      const phase = this.#phaseOf[pair] as number;
+      const fact = this.#factOf[pair] as number;
       if (phase > 0 && ((phase & 1) === 0 || this.#pickup[phase - 1] === 0)) this.#mark(pair - this.#facts);
       if (fact === factCount) continue;
       const row = phase * (actionCount + 1);
@@ -261,15 +282,15 @@ export class RepeatCut {
 
   #crossFrom(pair: number): void {
     const { factCount, actionCount, needers } = this.#space;
-    const phase = (pair / this.#facts) | 0;
-    const fact = pair % this.#facts;
+    const phase = this.#phaseOf[pair] as number;
+    const fact = this.#factOf[pair] as number;
     if (phase + 1 < PHASES) {
       if (this.#zone[pair + this.#facts] !== 1) this.#visit(pair + this.#facts);
       else this.#cutPickups |= 1 << phase;
     }
     const row = phase * (actionCount + 1);
     if (fact === factCount) {
-      for (let at = 0; at < this.#actions; at++) this.#cross(row + (this.#list[at] as number), pair);
+      for (let at = 0; at < this.#rootlessCount; at++) this.#cross(row + (this.#rootless[at] as number), pair);
       return;
     }
     for (let n = needers.from[fact] as number; n < (needers.from[fact + 1] as number); n++)
@@ -279,8 +300,8 @@ export class RepeatCut {
   #cross(copy: number, pair: number): void {
     if (this.#supporter[copy] !== pair) return;
     const { actionCount, gives } = this.#space;
-    const action = copy % (actionCount + 1);
-    const row = ((copy / (actionCount + 1)) | 0) * this.#facts;
+    const action = this.#actionOf[copy] as number;
+    const row = this.#rowOf[copy] as number;
     const end = gives.from[action + 1] as number;
     for (let g = gives.from[action] as number; g < end; g++) {
       if (this.#zone[row + (gives.items[g] as number)] !== 1) continue;
@@ -314,10 +335,11 @@ export class RepeatCut {
       const cost = heap.poppedKey;
       if (cost > (this.#factCost[pair] as number) || pair === this.#facts * PHASES) continue;
       this.#carry(pair, cost);
-      const fact = pair % this.#facts;
-      const row = ((pair / this.#facts) | 0) * (actionCount + 1);
+      const fact = this.#factOf[pair] as number;
+      const row = (this.#phaseOf[pair] as number) * (actionCount + 1);
       if (fact === factCount) {
-        for (let at = 0; at < this.#actions; at++) this.#lower(row + (this.#list[at] as number), pair, cost);
+        for (let at = 0; at < this.#rootlessCount; at++)
+          this.#lower(row + (this.#rootless[at] as number), pair, cost);
         continue;
       }
       for (let n = needers.from[fact] as number; n < (needers.from[fact + 1] as number); n++)
@@ -336,8 +358,8 @@ export class RepeatCut {
 
   #chooseSupporter(copy: number): void {
     const { actionCount, needs, target, factCount } = this.#space;
-    const action = copy % (actionCount + 1);
-    const row = ((copy / (actionCount + 1)) | 0) * this.#facts;
+    const action = this.#actionOf[copy] as number;
+    const row = this.#rowOf[copy] as number;
     const items = action === actionCount ? target : needs.items;
     const from = action === actionCount ? 0 : (needs.from[action] as number);
     const to = action === actionCount ? target.length : (needs.from[action + 1] as number);

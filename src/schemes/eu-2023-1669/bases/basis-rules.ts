@@ -47,6 +47,7 @@ export const basisRules: RuleBook = {
   'eu/steps-total': sumOfChildren,
   'eu/step-operation': (node) => inputValue(node, 'counted'),
   'eu/pairing-steps': (node) => inputValue(node, 'counted'),
+  'eu/declared-figure': (node) => inputValue(node, 'declared'),
   'eu/class-of': settledRange,
   'eu/worst-fastener': worstChild(FASTENER_ORDER),
   'eu/worst-tool': worstChild(TOOL_ORDER),

@@ -1,0 +1,103 @@
+import { contradictions } from '#record/log/trials';
+import { replayFindings } from '#record/log/replay';
+import type { Assessment } from '#record/schema/assessment';
+import { CONSOLIDATED, METHOD_VERSION, SCHEME } from '#schemes/eu-2023-1669/method';
+import { cautionsOf } from './cautions.ts';
+import { examinedOf } from './examined.ts';
+import { type Groundwork, groundworkOf, type IndexBasis, indexBases, readingsOf } from './index-bases.ts';
+import { distanceOf, letterState, lettersOf } from './letters.ts';
+import { partVerdicts } from './parts/part-verdicts.ts';
+import { burdenVerdicts } from './parts/shared-burden.ts';
+import { interpretationVerdicts, type OtherReading, otherReadings } from './reading-effects.ts';
+import { scopeVerdict } from './scope-verdict.ts';
+import { sheetVerdict } from './sheet-verdict.ts';
+import { SOURCES } from './sources.ts';
+import type { BasisVerdict, Remark, Verdict } from './verdict.ts';
+import { namesOf } from './words.ts';
+
+/** By which limits and assumptions is a verdict computed? */
+export interface VerdictOptions {
+  /** Digest of the record as read, printed in the verdict. */
+  readonly recordDigest: string;
+  /** States a search may expand before it gives its best and a bound (200 000). */
+  readonly nodeLimit?: number;
+  /** What damage and being stranded are taken to cost in the expected time [s]; assumptions, an hour each by default. */
+  readonly lossSeconds?: number;
+}
+
+/**
+ * What does a record amount to? The verdict with every figure, its width and its explanation. Same record and method, same
+ * bytes. Out of scope of the index, everything else is still given.
+ */
+export const computeVerdict = (assessment: Assessment, options: VerdictOptions): Verdict => {
+  const groundwork = groundworkOf(assessment);
+  const readings = readingsOf(assessment);
+  const scope = scopeVerdict(assessment);
+  const bases = scope.inScope === false ? [] : indexBases(groundwork, readings);
+  const others = scope.inScope === false ? [] : otherReadings(groundwork, readings);
+  const names = namesOf(groundwork.source.device, assessment.tools ?? {});
+  const lossMilliseconds = (options.lossSeconds ?? 3600) * 1000;
+  const nodeLimit = options.nodeLimit ?? 200_000;
+  const losses = { damageMilliseconds: lossMilliseconds, strandedMilliseconds: lossMilliseconds };
+  const basisVerdicts = bases.map((basis) => basisVerdict(basis, readings, others));
+  const scopeMissing = scope.inScope === 'open' ? scope.missing : [];
+  const sheet = sheetVerdict(assessment, bases);
+  const reasons = Object.fromEntries(Object.entries(assessment.interpretations ?? {}).map(([id, { reason }]) => [id, reason]));
+  return {
+    heading: "assessor's determination",
+    scheme: SCHEME,
+    method: METHOD_VERSION,
+    consolidated: CONSOLIDATED,
+    recordDigest: options.recordDigest,
+    product: productOf(assessment),
+    ...(assessment.laboratory === undefined ? {} : { laboratory: assessment.laboratory }),
+    scope: scope.inScope === false ? scope : { inScope: true },
+    examined: examinedOf(groundwork.source),
+    bases: basisVerdicts,
+    ...(sheet ? { sheet } : {}),
+    parts: partVerdicts({ groundwork, readings, bases, names, losses, nodeLimit }),
+    faces: Object.entries(assessment.faces ?? {}).sort(([, a], [, b]) => (a.order ?? 0) - (b.order ?? 0)).map(([id, face]) => ({ id, name: face.name })),
+    burden: burdenVerdicts(groundwork, readings, names),
+    interpretations: scope.inScope === false ? [] : interpretationVerdicts({ readings, bases, reasons }, others),
+    open: distinctBy([...scopeMissing, ...basisVerdicts.flatMap((basis) => basis.missing)], (fact) => `${fact.address}\n${fact.what}`),
+    damage: Object.entries(assessment.damage ?? {}).map(([id, damage]) => ({ id, text: `${damage.what} (${damage.severity}${damage.ruling ? `; ruled: ${damage.ruling.replaceAll('-', ' ')}` : ''})`, evidence: damage.evidence ?? [] })),
+    cautions: cautionsOf(groundwork.source),
+    remarks: remarksOf(assessment, groundwork),
+    evidence: Object.entries(assessment.evidence ?? {}).map(([id, item]) => ({ id, kind: item.kind, says: item.says ?? item.file ?? '', ...(item.sha256 === undefined ? {} : { sha256: item.sha256 }) })),
+    sources: SOURCES,
+  };
+};
+
+const productOf = (assessment: Assessment): Verdict['product'] => {
+  const { name, maker, category, released } = assessment.product;
+  return {
+    name,
+    ...(maker === undefined ? {} : { maker }),
+    ...(category === undefined ? {} : { category }),
+    ...(released === undefined ? {} : { released }),
+    invented: assessment.invented === true,
+  };
+};
+
+const basisVerdict = (basis: IndexBasis, readings: ReturnType<typeof readingsOf>, others: readonly OtherReading[]): BasisVerdict => {
+  const elsewhere = others.flatMap((other) => other.bases.filter((candidate) => candidate.basis === basis.basis).map((candidate) => lettersOf(candidate, other.readings)));
+  const distance = distanceOf(basis.figures);
+  return {
+    basis: basis.basis,
+    figures: basis.figures,
+    tree: basis.tree,
+    ...(basis.low ? { low: basis.low } : {}),
+    ...(basis.high ? { high: basis.high } : {}),
+    mayBeNotScorable: basis.mayBeNotScorable,
+    letter: letterState(lettersOf(basis, readings), basis.mayBeNotScorable, elsewhere),
+    ...(distance ? { distance } : {}),
+    missing: basis.missing,
+  };
+};
+
+const remarksOf = (assessment: Assessment, { source }: Groundwork): readonly Remark[] => [
+  ...replayFindings(assessment, source.device).map((finding) => ({ path: finding.path, text: `${finding.message}; ${finding.remedy}` })),
+  ...contradictions(source.trials).map(({ subject, came, didNot }) => ({ path: didNot, text: `${subject} did not come here, though ${came} says it comes with less off` })),
+];
+
+const distinctBy = <T>(list: readonly T[], key: (item: T) => string): readonly T[] => [...new Map(list.map((item) => [key(item), item])).values()];

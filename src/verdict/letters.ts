@@ -1,0 +1,32 @@
+import { distanceToThreshold } from '#schemes/eu-2023-1669/classes';
+import type { IndexForm } from '#schemes/eu-2023-1669/index-figures';
+import type { Interpretations } from '#schemes/eu-2023-1669/interpretations';
+import type { IndexBasis } from './index-bases.ts';
+import type { BasisVerdict } from './verdict.ts';
+
+/** Which letter does a form give under the chosen rounding? */
+export const letterOf = (figures: IndexForm, readings: Pick<Interpretations, 'rounding'>): string | null => (readings.rounding === 'rounded' ? figures.classRounded : figures.classUnrounded);
+
+const LETTERS = ['A', 'B', 'C', 'D', 'E'];
+
+/** Which letters are still possible on a basis under these readings? All from the best end to the worst. */
+export const lettersOf = (basis: IndexBasis, readings: Interpretations): readonly string[] => {
+  const low = letterOf(basis.low ?? basis.figures, readings);
+  const high = letterOf(basis.high ?? basis.figures, readings);
+  if (low === null || high === null) return [low, high].flatMap((letter) => letter ?? []);
+  return LETTERS.slice(LETTERS.indexOf(high), LETTERS.indexOf(low) + 1);
+};
+
+/** Is the letter settled, open, or a matter of reading? `others` are the letters of the same basis under each other reading. */
+export const letterState = (letters: readonly string[], mayBeNotScorable: boolean, others: readonly (readonly string[])[]): BasisVerdict['letter'] => {
+  if (letters.length !== 1 || mayBeNotScorable) return { state: 'open', letters };
+  const all = [...new Set([...letters, ...others.flat()])].sort();
+  return all.length === 1 ? { state: 'settled', letters } : { state: 'interpretation-dependent', letters: all };
+};
+
+/** How far is R from the nearest threshold? Undefined while R is open. */
+export const distanceOf = (figures: IndexForm): BasisVerdict['distance'] => {
+  if (figures.R === null) return undefined;
+  const distance = distanceToThreshold(Math.round(Number(figures.R) * 10_000));
+  return { toThreshold: distance.distance, threshold: distance.threshold, letterBeyond: distance.letterBeyond };
+};
