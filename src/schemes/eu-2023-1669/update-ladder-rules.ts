@@ -66,7 +66,7 @@ const nextYears = (node: Explained): FigureValue => {
       return value.scaled >= target.value * 10_000 ? [] : [`${kind} ${showYears(value.scaled)}`];
     return [`${kind} ${isNotScorable(value) ? 'none' : 'open'}`];
   });
-  return word(`${target.value} years ask for more than: ${short.join('; ')}`);
+  return word(`${target.value} years are not given for: ${short.join('; ')}`);
 };
 
 /** How is the score of software updates recomputed? */
