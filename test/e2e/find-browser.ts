@@ -14,8 +14,7 @@ const wellKnownPlaces = [
 ];
 const fetchMilliseconds = 600_000;
 
-/** What to tell a person whose machine has no browser and gets none. */
-export const browserRemedy =
+const browserRemedy =
   'No browser for the page tests: install chromium (Debian: apt-get install chromium) or set UNFASTEN_BROWSER to one.';
 
 /**

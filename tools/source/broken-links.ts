@@ -12,8 +12,8 @@ export interface BrokenLink {
 
 const link = /!?\[[^\]]*\]\(\s*<?([^)\s>]+)>?(?:\s+"[^"]*")?\s*\)/g;
 
-/** Which lines of a Markdown text are prose? Fenced code is emptied, inline code blanked; line numbers keep. */
-export function proseLines(markdown: string): readonly string[] {
+/** Fenced code is emptied, inline code blanked; line numbers keep. */
+function proseLines(markdown: string): readonly string[] {
   let fenced = false;
   return markdown.split('\n').map((line) => {
     const isFence = /^\s*(?:```|~~~)/.test(line);

@@ -76,7 +76,10 @@ test('circlesIn finds a circle of files and one of folders that no single file c
       ['src/routes/b/z.ts', "import { w } from '../a/w.ts';"],
       ['src/routes/a/w.ts', "import { v } from './v.ts';"],
       ['src/routes/a/v.ts', "import { w } from './w.ts';"],
+      ['src/routes/c.ts', "import { x } from './a/x.ts';"],
+      ['src/routes/a/u.ts', "import type { c } from '../c.ts';"],
     ]),
+    { types: true },
   );
   expect(circlesIn(files)).toEqual([['src/routes/a/v.ts', 'src/routes/a/w.ts', 'src/routes/a/v.ts']]);
   expect(circlesIn(folderGraph(files))).toEqual([['src/routes/a', 'src/routes/b', 'src/routes/a']]);

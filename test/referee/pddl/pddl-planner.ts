@@ -16,7 +16,7 @@ export interface PddlPlan {
 }
 
 /** Reads brackets and words; comments run from a semicolon to the end of the line. */
-export function readExpression(text: string): Expression {
+function readExpression(text: string): Expression {
   const words =
     text
       .replace(/;[^\n]*/g, '')
