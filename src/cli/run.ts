@@ -24,6 +24,7 @@ const description =
   'to its clause and its evidence.';
 
 const exitCodeHelp = `
+
 Exit codes: 0 fine, 1 the record has problems, 2 used wrongly, 3 a fault in unfasten.
 Every command takes --json and has --help with examples. NO_COLOR is honoured.`;
 

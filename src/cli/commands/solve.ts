@@ -25,6 +25,7 @@ const examples = examplesText([
 ]);
 
 const format = `
+
 The file is JSON in the format unfasten/route-problem, version 1:
   {"format": "unfasten/route-problem", "version": 1,
    "tools": [{"id": "driver", "pickupSeconds": 3}],
