@@ -18,6 +18,21 @@ export const commandList: readonly CommandEntry[] = [
     load: async () => (await import('./commands/check.ts')).configureCheck,
   },
   {
+    name: 'index',
+    summary: 'compute the EU repairability index on its three bases',
+    load: async () => (await import('./commands/index.ts')).configureIndex,
+  },
+  {
+    name: 'explain',
+    summary: 'say why a figure is what it is, down to clause and evidence',
+    load: async () => (await import('./commands/explain.ts')).configureExplain,
+  },
+  {
+    name: 'routes',
+    summary: 'show by which route each part is reached, and why in so many steps',
+    load: async () => (await import('./commands/routes.ts')).configureRoutes,
+  },
+  {
     name: 'schema',
     summary: 'print the JSON Schema of an assessment, or its description',
     load: async () => (await import('./commands/schema.ts')).configureSchema,

@@ -22,8 +22,14 @@ interface Hazards {
 
 const hazardsOf = ({ assessment, device }: RouteSource): Hazards => {
   const parts = [...device.parts.values()];
-  const fastenersWith = (action: string): string[] => [...device.fasteners.values()].filter((fastener) => Object.values(fastener.ways).some((way) => way.actions.some((step) => step.do === action))).map((fastener) => fastener.id);
-  const toolsWith = (hazard: string): string[] => Object.entries(assessment.tools ?? {}).filter(([, tool]) => tool.hazard === hazard).map(([id]) => id);
+  const fastenersWith = (action: string): string[] =>
+    [...device.fasteners.values()]
+      .filter((fastener) => Object.values(fastener.ways).some((way) => way.actions.some((step) => step.do === action)))
+      .map((fastener) => fastener.id);
+  const toolsWith = (hazard: string): string[] =>
+    Object.entries(assessment.tools ?? {})
+      .filter(([, tool]) => tool.hazard === hazard)
+      .map(([id]) => id);
   return {
     cells: parts.filter((part) => part.role === 'battery' || part.record?.lithium === true).map((part) => part.id),
     heated: fastenersWith('heat'),
@@ -41,23 +47,44 @@ const hazardsOf = ({ assessment, device }: RouteSource): Hazards => {
  */
 export const cautionsOf = (source: RouteSource): readonly Caution[] => {
   const hazards = hazardsOf(source);
-  return [...cellCautions(hazards, source.assessment), ...heatCautions(hazards), ...solventCautions(hazards), ...otherCautions(hazards)];
+  return [
+    ...cellCautions(hazards, source.assessment),
+    ...heatCautions(hazards),
+    ...solventCautions(hazards),
+    ...otherCautions(hazards),
+  ];
 };
 
 const cellCautions = ({ cells }: Hazards, assessment: Assessment): Caution[] => {
   if (cells.length === 0) return [];
-  const charges = Object.entries(assessment.specimens ?? {}).map(([id, specimen]) => ({ id, percent: percentOf(specimen.charge) }));
-  const above = charges.filter(({ percent }) => percent === undefined || percent > CHARGE_LIMIT_PERCENT).map(({ id, percent }) => `${id}${percent === undefined ? ', charge not known' : ` at ${percent} %`}`);
-  const harmed = Object.values(assessment.damage ?? {}).filter((damage) => damage.severity === 'safety' || (damage.subject !== undefined && cells.includes(damage.subject)));
+  const charges = Object.entries(assessment.specimens ?? {}).map(([id, specimen]) => ({
+    id,
+    percent: percentOf(specimen.charge),
+  }));
+  const above = charges
+    .filter(({ percent }) => percent === undefined || percent > CHARGE_LIMIT_PERCENT)
+    .map(({ id, percent }) => `${id}${percent === undefined ? ', charge not known' : ` at ${percent} %`}`);
+  const harmed = Object.values(assessment.damage ?? {}).filter(
+    (damage) => damage.severity === 'safety' || (damage.subject !== undefined && cells.includes(damage.subject)),
+  );
   const state = above.length > 0 ? ` Above that, or not known: specimen ${above.join('; ')}.` : '';
   const cell: Caution = {
     id: 'lithium-cell',
     title: 'Lithium cell',
     text: `Bring the cell to about 25 to ${CHARGE_LIMIT_PERCENT} % charge before opening, not to zero.${state} Do not bend, pierce or pry against it with metal; stop at bulging, hissing, heat, odour or leaking. ${RULES_FIRST}`,
-    source: 'charge: derived from the 30 % of air transport rules, no law found; handling: OSHA SHIB (January 2019) and fire services, secondary',
+    source:
+      'charge: derived from the 30 % of air transport rules, no law found; handling: OSHA SHIB (January 2019) and fire services, secondary',
     where: cells,
   };
-  return harmed.length === 0 ? [cell] : [cell, quarantine(cells, harmed.map((damage) => damage.what))];
+  return harmed.length === 0
+    ? [cell]
+    : [
+        cell,
+        quarantine(
+          cells,
+          harmed.map((damage) => damage.what),
+        ),
+      ];
 };
 
 const percentOf = (text: string | undefined): number | undefined => {
@@ -82,7 +109,8 @@ const heatCautions = ({ cells, heated }: Hazards): Caution[] =>
           id: 'heat-near-cell',
           title: 'Heat near a cell',
           text: `Go by the temperature at the cell's side, at or below ${CELL_SIDE_LIMIT_CELSIUS} °C, not by the setting of the plate: runaway began at 71 °C in one test of charged pouch cells. ${RULES_FIRST}`,
-          source: 'limit: derived; onset 344 ± 5 K with a heating plug at 80 to 100 % charge: Batteries 2022, 8(5):41, abstract read',
+          source:
+            'limit: derived; onset 344 ± 5 K with a heating plug at 80 to 100 % charge: Batteries 2022, 8(5):41, abstract read',
           where: heated,
         },
       ];
@@ -102,9 +130,37 @@ const solventCautions = ({ dissolved, heated }: Hazards): Caution[] =>
 
 const otherCautions = ({ glass, charged, mains, xRay }: Hazards): Caution[] => {
   const cautions: Caution[] = [];
-  if (glass.length > 0) cautions.push({ id: 'glass', title: 'Glass under tension', text: `Cover the glass and the eyes before prying; a crack runs without warning. ${RULES_FIRST}`, source: 'common practice, no source', where: glass });
-  if (charged.length > 0) cautions.push({ id: 'stored-charge', title: 'Stored charge', text: `Unplug, wait, discharge through a resistor and measure before touching. ${RULES_FIRST}`, source: 'common practice, no source', where: charged });
-  if (mains.length > 0) cautions.push({ id: 'mains', title: 'Mains', text: `Work on mains parts only with the plug out and where you are licensed to. ${RULES_FIRST}`, source: 'common practice, no source', where: mains });
-  if (xRay.length > 0) cautions.push({ id: 'x-ray', title: 'X-ray', text: `Only with the set's interlocks and under the radiation rules of the place. ${RULES_FIRST}`, source: 'common practice, no source', where: xRay });
+  if (glass.length > 0)
+    cautions.push({
+      id: 'glass',
+      title: 'Glass under tension',
+      text: `Cover the glass and the eyes before prying; a crack runs without warning. ${RULES_FIRST}`,
+      source: 'common practice, no source',
+      where: glass,
+    });
+  if (charged.length > 0)
+    cautions.push({
+      id: 'stored-charge',
+      title: 'Stored charge',
+      text: `Unplug, wait, discharge through a resistor and measure before touching. ${RULES_FIRST}`,
+      source: 'common practice, no source',
+      where: charged,
+    });
+  if (mains.length > 0)
+    cautions.push({
+      id: 'mains',
+      title: 'Mains',
+      text: `Work on mains parts only with the plug out and where you are licensed to. ${RULES_FIRST}`,
+      source: 'common practice, no source',
+      where: mains,
+    });
+  if (xRay.length > 0)
+    cautions.push({
+      id: 'x-ray',
+      title: 'X-ray',
+      text: `Only with the set's interlocks and under the radiation rules of the place. ${RULES_FIRST}`,
+      source: 'common practice, no source',
+      where: xRay,
+    });
   return cautions;
 };

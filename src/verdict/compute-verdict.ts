@@ -1,5 +1,5 @@
-import { contradictions } from '#record/log/trials';
 import { replayFindings } from '#record/log/replay';
+import { contradictions } from '#record/log/trials';
 import type { Assessment } from '#record/schema/assessment';
 import { CONSOLIDATED, METHOD_VERSION, SCHEME } from '#schemes/eu-2023-1669/method';
 import { cautionsOf } from './cautions.ts';
@@ -42,7 +42,9 @@ export const computeVerdict = (assessment: Assessment, options: VerdictOptions):
   const basisVerdicts = bases.map((basis) => basisVerdict(basis, readings, others));
   const scopeMissing = scope.inScope === 'open' ? scope.missing : [];
   const sheet = sheetVerdict(assessment, bases);
-  const reasons = Object.fromEntries(Object.entries(assessment.interpretations ?? {}).map(([id, { reason }]) => [id, reason]));
+  const reasons = Object.fromEntries(
+    Object.entries(assessment.interpretations ?? {}).map(([id, { reason }]) => [id, reason]),
+  );
   return {
     heading: "assessor's determination",
     scheme: SCHEME,
@@ -56,14 +58,28 @@ export const computeVerdict = (assessment: Assessment, options: VerdictOptions):
     bases: basisVerdicts,
     ...(sheet ? { sheet } : {}),
     parts: partVerdicts({ groundwork, readings, bases, names, losses, nodeLimit }),
-    faces: Object.entries(assessment.faces ?? {}).sort(([, a], [, b]) => (a.order ?? 0) - (b.order ?? 0)).map(([id, face]) => ({ id, name: face.name })),
+    faces: Object.entries(assessment.faces ?? {})
+      .sort(([, a], [, b]) => (a.order ?? 0) - (b.order ?? 0))
+      .map(([id, face]) => ({ id, name: face.name })),
     burden: burdenVerdicts(groundwork, readings, names),
     interpretations: scope.inScope === false ? [] : interpretationVerdicts({ readings, bases, reasons }, others),
-    open: distinctBy([...scopeMissing, ...basisVerdicts.flatMap((basis) => basis.missing)], (fact) => `${fact.address}\n${fact.what}`),
-    damage: Object.entries(assessment.damage ?? {}).map(([id, damage]) => ({ id, text: `${damage.what} (${damage.severity}${damage.ruling ? `; ruled: ${damage.ruling.replaceAll('-', ' ')}` : ''})`, evidence: damage.evidence ?? [] })),
+    open: distinctBy(
+      [...scopeMissing, ...basisVerdicts.flatMap((basis) => basis.missing)],
+      (fact) => `${fact.address}\n${fact.what}`,
+    ),
+    damage: Object.entries(assessment.damage ?? {}).map(([id, damage]) => ({
+      id,
+      text: `${damage.what} (${damage.severity}${damage.ruling ? `; ruled: ${damage.ruling.replaceAll('-', ' ')}` : ''})`,
+      evidence: damage.evidence ?? [],
+    })),
     cautions: cautionsOf(groundwork.source),
     remarks: remarksOf(assessment, groundwork),
-    evidence: Object.entries(assessment.evidence ?? {}).map(([id, item]) => ({ id, kind: item.kind, says: item.says ?? item.file ?? '', ...(item.sha256 === undefined ? {} : { sha256: item.sha256 }) })),
+    evidence: Object.entries(assessment.evidence ?? {}).map(([id, item]) => ({
+      id,
+      kind: item.kind,
+      says: item.says ?? item.file ?? '',
+      ...(item.sha256 === undefined ? {} : { sha256: item.sha256 }),
+    })),
     sources: SOURCES,
   };
 };
@@ -79,8 +95,16 @@ const productOf = (assessment: Assessment): Verdict['product'] => {
   };
 };
 
-const basisVerdict = (basis: IndexBasis, readings: ReturnType<typeof readingsOf>, others: readonly OtherReading[]): BasisVerdict => {
-  const elsewhere = others.flatMap((other) => other.bases.filter((candidate) => candidate.basis === basis.basis).map((candidate) => lettersOf(candidate, other.readings)));
+const basisVerdict = (
+  basis: IndexBasis,
+  readings: ReturnType<typeof readingsOf>,
+  others: readonly OtherReading[],
+): BasisVerdict => {
+  const elsewhere = others.flatMap((other) =>
+    other.bases
+      .filter((candidate) => candidate.basis === basis.basis)
+      .map((candidate) => lettersOf(candidate, other.readings)),
+  );
   const distance = distanceOf(basis.figures);
   return {
     basis: basis.basis,
@@ -96,8 +120,16 @@ const basisVerdict = (basis: IndexBasis, readings: ReturnType<typeof readingsOf>
 };
 
 const remarksOf = (assessment: Assessment, { source }: Groundwork): readonly Remark[] => [
-  ...replayFindings(assessment, source.device).map((finding) => ({ path: finding.path, text: `${finding.message}; ${finding.remedy}` })),
-  ...contradictions(source.trials).map(({ subject, came, didNot }) => ({ path: didNot, text: `${subject} did not come here, though ${came} says it comes with less off` })),
+  ...replayFindings(assessment, source.device).map((finding) => ({
+    path: finding.path,
+    text: `${finding.message}; ${finding.remedy}`,
+  })),
+  ...contradictions(source.trials).map(({ subject, came, didNot }) => ({
+    path: didNot,
+    text: `${subject} did not come here, though ${came} says it comes with less off`,
+  })),
 ];
 
-const distinctBy = <T>(list: readonly T[], key: (item: T) => string): readonly T[] => [...new Map(list.map((item) => [key(item), item])).values()];
+const distinctBy = <T>(list: readonly T[], key: (item: T) => string): readonly T[] => [
+  ...new Map(list.map((item) => [key(item), item])).values(),
+];

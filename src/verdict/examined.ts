@@ -12,17 +12,32 @@ export const examinedOf = (source: RouteSource): Verdict['examined'] => {
     const entries = standingEntries(session);
     const held = Object.values(session.holds ?? {}).reduce((sum, hold) => sum + (hold.to - hold.from), 0);
     const last = entries.reduce((latest, [, entry]) => Math.max(latest, entry.at), 0);
-    return { id, kind: session.kind, specimen: session.specimen, operator: session.operator ?? 'not named', start: session.start, entries: entries.length, seconds: last - held };
+    return {
+      id,
+      kind: session.kind,
+      specimen: session.specimen,
+      operator: session.operator ?? 'not named',
+      start: session.start,
+      entries: entries.length,
+      seconds: last - held,
+    };
   });
   return {
-    specimens: Object.entries(assessment.specimens ?? {}).map(([id, specimen]) => ({ id, text: specimenWords(specimen), reference: id === reference })),
+    specimens: Object.entries(assessment.specimens ?? {}).map(([id, specimen]) => ({
+      id,
+      text: specimenWords(specimen),
+      reference: id === reference,
+    })),
     sessions,
     counts: {
       parts: device.parts.size,
       fasteners: device.fasteners.size,
       pieces: [...device.fasteners.values()].reduce((sum, fastener) => sum + fastener.count, 0),
       entries: sessions.reduce((sum, session) => sum + session.entries, 0),
-      trials: [...source.trials.values()].reduce((sum, trials) => sum + trials.positive.length + trials.negative.length, 0),
+      trials: [...source.trials.values()].reduce(
+        (sum, trials) => sum + trials.positive.length + trials.negative.length,
+        0,
+      ),
     },
   };
 };

@@ -4,8 +4,8 @@ import { experienceOf } from '#record/log/experience';
 import { trialsOf } from '#record/log/trials';
 import type { Assessment } from '#record/schema/assessment';
 import { type RouteSource, routeProblem } from '#routes/problem/from-record';
-import { type BasisInputs, type BasisName, basisInputs } from '#schemes/eu-2023-1669/bases/index-inputs';
 import type { RouteProblems } from '#schemes/eu-2023-1669/bases/best-basis';
+import { type BasisInputs, type BasisName, basisInputs } from '#schemes/eu-2023-1669/bases/index-inputs';
 import { evaluateIndex } from '#schemes/eu-2023-1669/evaluate-index';
 import type { IndexForm } from '#schemes/eu-2023-1669/index-figures';
 import { indexWidth } from '#schemes/eu-2023-1669/index-width';
@@ -36,13 +36,23 @@ export const BASES: readonly BasisName[] = ['declared', 'observed', 'best'];
 /** What is worked out once a record: its device, trials, experience, and the planning problems of both kinds of reachability. */
 export const groundworkOf = (assessment: Assessment): Groundwork => {
   const device = deviceOf(assessment);
-  const source: RouteSource = { assessment, device, trials: trialsOf(assessment, device), experience: experienceOf(assessment, device) };
-  return { source, problems: { pessimistic: routeProblem(source, 'pessimistic'), optimistic: routeProblem(source, 'optimistic') } };
+  const source: RouteSource = {
+    assessment,
+    device,
+    trials: trialsOf(assessment, device),
+    experience: experienceOf(assessment, device),
+  };
+  return {
+    source,
+    problems: { pessimistic: routeProblem(source, 'pessimistic'), optimistic: routeProblem(source, 'optimistic') },
+  };
 };
 
 /** Which readings does a record choose? Its own, the rest by default; what it chooses wrongly is listed by the reader's checks. */
 export const readingsOf = (assessment: Assessment): Interpretations =>
-  resolveInterpretations(Object.fromEntries(Object.entries(assessment.interpretations ?? {}).map(([id, { value }]) => [id, value]))).interpretations;
+  resolveInterpretations(
+    Object.fromEntries(Object.entries(assessment.interpretations ?? {}).map(([id, { value }]) => [id, value])),
+  ).interpretations;
 
 /** What is the index on each basis the record holds something for, under these readings? */
 export const indexBases = (groundwork: Groundwork, readings: Interpretations): readonly IndexBasis[] =>
@@ -56,7 +66,9 @@ export const indexBases = (groundwork: Groundwork, readings: Interpretations): r
 const evaluated = (inputs: BasisInputs, readings: Interpretations): IndexBasis => {
   const main = evaluateIndex(inputs.main, readings);
   const width = indexWidth(inputs.wide, readings);
-  const open = JSON.stringify(width.low) !== JSON.stringify(main.figures) || JSON.stringify(width.high) !== JSON.stringify(main.figures);
+  const open =
+    JSON.stringify(width.low) !== JSON.stringify(main.figures) ||
+    JSON.stringify(width.high) !== JSON.stringify(main.figures);
   const wideTree = evaluateIndex(inputs.wide, readings).tree;
   return {
     basis: inputs.basis,

@@ -5,7 +5,8 @@ import type { IndexBasis } from './index-bases.ts';
 import type { BasisVerdict } from './verdict.ts';
 
 /** Which letter does a form give under the chosen rounding? */
-export const letterOf = (figures: IndexForm, readings: Pick<Interpretations, 'rounding'>): string | null => (readings.rounding === 'rounded' ? figures.classRounded : figures.classUnrounded);
+export const letterOf = (figures: IndexForm, readings: Pick<Interpretations, 'rounding'>): string | null =>
+  readings.rounding === 'rounded' ? figures.classRounded : figures.classUnrounded;
 
 const LETTERS = ['A', 'B', 'C', 'D', 'E'];
 
@@ -18,7 +19,11 @@ export const lettersOf = (basis: IndexBasis, readings: Interpretations): readonl
 };
 
 /** Is the letter settled, open, or a matter of reading? `others` are the letters of the same basis under each other reading. */
-export const letterState = (letters: readonly string[], mayBeNotScorable: boolean, others: readonly (readonly string[])[]): BasisVerdict['letter'] => {
+export const letterState = (
+  letters: readonly string[],
+  mayBeNotScorable: boolean,
+  others: readonly (readonly string[])[],
+): BasisVerdict['letter'] => {
   if (letters.length !== 1 || mayBeNotScorable) return { state: 'open', letters };
   const all = [...new Set([...letters, ...others.flat()])].sort();
   return all.length === 1 ? { state: 'settled', letters } : { state: 'interpretation-dependent', letters: all };

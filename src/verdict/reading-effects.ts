@@ -1,4 +1,10 @@
-import { DEFAULT_INTERPRETATIONS, INTERPRETATION_TABLE, type Interpretations, SWITCH_IDS, type SwitchId } from '#schemes/eu-2023-1669/interpretations';
+import {
+  DEFAULT_INTERPRETATIONS,
+  INTERPRETATION_TABLE,
+  type Interpretations,
+  SWITCH_IDS,
+  type SwitchId,
+} from '#schemes/eu-2023-1669/interpretations';
 import { type Groundwork, type IndexBasis, indexBases } from './index-bases.ts';
 import { lettersOf } from './letters.ts';
 import type { InterpretationVerdict } from './verdict.ts';
@@ -25,12 +31,27 @@ export const otherReadings = (groundwork: Groundwork, readings: Interpretations)
 
 /** The table of interpretations with what each other reading would change here. */
 export const interpretationVerdicts = (
-  as: { readonly readings: Interpretations; readonly bases: readonly IndexBasis[]; readonly reasons: Readonly<Record<string, string | undefined>> },
+  as: {
+    readonly readings: Interpretations;
+    readonly bases: readonly IndexBasis[];
+    readonly reasons: Readonly<Record<string, string | undefined>>;
+  },
   others: readonly OtherReading[],
 ): readonly InterpretationVerdict[] =>
   INTERPRETATION_TABLE.flatMap((row): readonly InterpretationVerdict[] => {
     if (row.kind === 'none') return [];
-    if (row.kind === 'fact') return [{ row: row.row, id: row.id, kind: 'fact' as const, question: row.question, value: row.values[0] ?? '', isDefault: true, others: [] }];
+    if (row.kind === 'fact')
+      return [
+        {
+          row: row.row,
+          id: row.id,
+          kind: 'fact' as const,
+          question: row.question,
+          value: row.values[0] ?? '',
+          isDefault: true,
+          others: [],
+        },
+      ];
     const id = row.id as SwitchId;
     const reason = as.reasons[id];
     return [
@@ -42,13 +63,18 @@ export const interpretationVerdicts = (
         value: as.readings[id],
         isDefault: as.readings[id] === DEFAULT_INTERPRETATIONS[id],
         ...(reason === undefined ? {} : { reason }),
-        others: others.filter((other) => other.id === id).map((other) => ({ value: other.value, ...effectOf(as, other) })),
+        others: others
+          .filter((other) => other.id === id)
+          .map((other) => ({ value: other.value, ...effectOf(as, other) })),
       },
     ];
   });
 
 /** What changes under another reading, basis by basis, in words? */
-const effectOf = (as: { readonly readings: Interpretations; readonly bases: readonly IndexBasis[] }, other: OtherReading): { readonly effect: string; readonly changesLetter: boolean } => {
+const effectOf = (
+  as: { readonly readings: Interpretations; readonly bases: readonly IndexBasis[] },
+  other: OtherReading,
+): { readonly effect: string; readonly changesLetter: boolean } => {
   const changes = as.bases.flatMap((basis) => {
     const then = other.bases.find((candidate) => candidate.basis === basis.basis);
     if (!then) return [];
@@ -57,10 +83,16 @@ const effectOf = (as: { readonly readings: Interpretations; readonly bases: read
     const letter = letters[0] === letters[1] ? [] : [`letter ${letters[0] || 'none'} → ${letters[1] || 'none'}`];
     return words.length + letter.length === 0 ? [] : [`${basis.basis}: ${[...words, ...letter].join(', ')}`];
   });
-  return { effect: changes.length === 0 ? 'nothing here' : changes.join('; '), changesLetter: changes.some((change) => change.includes('letter ')) };
+  return {
+    effect: changes.length === 0 ? 'nothing here' : changes.join('; '),
+    changesLetter: changes.some((change) => change.includes('letter ')),
+  };
 };
 
-const rangeWords = (basis: IndexBasis): string => (basis.low?.R && basis.high?.R && basis.low.R !== basis.high.R ? `${basis.low.R} to ${basis.high.R}` : (basis.figures.R ?? 'not scorable'));
+const rangeWords = (basis: IndexBasis): string =>
+  basis.low?.R && basis.high?.R && basis.low.R !== basis.high.R
+    ? `${basis.low.R} to ${basis.high.R}`
+    : (basis.figures.R ?? 'not scorable');
 
 const changesOf = (basis: IndexBasis, then: IndexBasis): readonly string[] => {
   const parts = Object.entries(basis.figures.parts).flatMap(([role, figures]) => {

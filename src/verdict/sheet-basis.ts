@@ -19,20 +19,34 @@ export const sheetBasis = (assessment: Assessment): IndexBasis | undefined => {
   const whole = scores.length === SCORES.length;
   const tree = whole ? computedR(scores) : (declaredNode('R', sheet.R, sheet.evidence ?? []) ?? undefined);
   if (!tree) return undefined;
-  return { basis: 'declared', figures: indexFigures({ ...tree, children: scores }), tree: whole ? tree : { ...tree, children: [] }, mayBeNotScorable: false, missing: [] };
+  return {
+    basis: 'declared',
+    figures: indexFigures({ ...tree, children: scores }),
+    tree: whole ? tree : { ...tree, children: [] },
+    mayBeNotScorable: false,
+    missing: [],
+  };
 };
 
 const computedR = (children: readonly Explained[]): Explained =>
   evaluateRule({
     id: 'R',
     label: 'repairability index R, from the declared sub-scores',
-    rule: { id: 'eu/R', clause: clause('Annex VI Table 9 row 17; Annex IV point 5'), formula: '0.25 SDD + 0.15 (SF + ST + SSP + SSU + SRI)' },
+    rule: {
+      id: 'eu/R',
+      clause: clause('Annex VI Table 9 row 17; Annex IV point 5'),
+      formula: '0.25 SDD + 0.15 (SF + ST + SSP + SSU + SRI)',
+    },
     inputs: [],
     missing: [],
     children,
   });
 
-const declaredNode = (id: Score | 'R', text: string | undefined, evidence: readonly string[]): Explained | undefined => {
+const declaredNode = (
+  id: Score | 'R',
+  text: string | undefined,
+  evidence: readonly string[],
+): Explained | undefined => {
   const hundredths = text === undefined ? undefined : publishedHundredths(text);
   if (hundredths === undefined) return undefined;
   const value = id === 'R' ? decimal(hundredths * 100, 4) : decimal(hundredths, 2);

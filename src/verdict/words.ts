@@ -19,7 +19,8 @@ export const namesOf = (device: Device, tools: Readonly<Record<string, { readonl
 };
 
 /** What does one item of a sequence do, in words? One phrase an atom. */
-export const itemWords = (item: SequenceItem, names: Names, device: Device): readonly string[] => item.atoms.map((atom) => atomWords(atom, item, names, device));
+export const itemWords = (item: SequenceItem, names: Names, device: Device): readonly string[] =>
+  item.atoms.map((atom) => atomWords(atom, item, names, device));
 
 const atomWords = (atom: RouteAtom, item: SequenceItem, names: Names, device: Device): string => {
   const verb = atom.do.replaceAll('-', ' ');
@@ -29,7 +30,8 @@ const atomWords = (atom: RouteAtom, item: SequenceItem, names: Names, device: De
     const state = atom.removes.becomes === 'free' ? 'free' : 'aside';
     return `${verb} ${released ? `${released}; ` : ''}${what}: ${state}`;
   }
-  if (atom.releases) return `${verb} ${item.released.map(({ fastener }) => fastenerWords(fastener, names, device)).join(', ')}`;
+  if (atom.releases)
+    return `${verb} ${item.released.map(({ fastener }) => fastenerWords(fastener, names, device)).join(', ')}`;
   const subject = item.released[0]?.fastener;
   const at = atom.place ?? (subject === undefined ? undefined : names.fastener(subject));
   return at === undefined ? verb : `${verb} ${names.any(at)}`;

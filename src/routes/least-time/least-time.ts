@@ -1,6 +1,6 @@
 import { actionWork, pickupMilliseconds } from '../expected/action-work.ts';
 import type { CompiledAction, CompiledProblem } from '../neutral/compiled-problem.ts';
-import { solveCompiled, type SolveLimits } from '../neutral/solve-compiled.ts';
+import { type SolveLimits, solveCompiled } from '../neutral/solve-compiled.ts';
 import type { Fact, RouteAction, RouteProblem } from '../problem/route-problem.ts';
 
 /** The quickest way to some targets, or the best found with its bound [integer ms]. */
@@ -65,16 +65,33 @@ export const compileRoutes = (problem: RouteProblem, targets: readonly Fact[]): 
   const width = numbers.hands.length + 1;
   const changeover = new Array<number>(width * width).fill(0);
   for (let from = 0; from < width; from++)
-    for (let to = 1; to < width; to++) changeover[from * width + to] = from === to ? 0 : pickupMilliseconds(numbers.hands[from - 1] ?? [], numbers.hands[to - 1] ?? [], tools);
+    for (let to = 1; to < width; to++)
+      changeover[from * width + to] =
+        from === to ? 0 : pickupMilliseconds(numbers.hands[from - 1] ?? [], numbers.hands[to - 1] ?? [], tools);
   return { factCount: numbers.facts.size, toolCount: numbers.hands.length, actions, target, changeover };
 };
 
-const clauseFact = (action: RouteAction, at: { readonly clause: readonly (readonly Fact[])[]; readonly index: number; readonly numbers: Numbering; readonly actions: CompiledAction[] }): number => {
+const clauseFact = (
+  action: RouteAction,
+  at: {
+    readonly clause: readonly (readonly Fact[])[];
+    readonly index: number;
+    readonly numbers: Numbering;
+    readonly actions: CompiledAction[];
+  },
+): number => {
   const fact = at.numbers.fact(`clause/${action.subject}/${at.index}`);
   const known = at.actions.some((other) => other.gives.length === 1 && other.gives[0] === fact);
   if (!known)
     for (const alternative of at.clause)
-      at.actions.push({ id: '', cost: 0, startTool: 0, endTool: 0, needs: [...new Set(alternative.map((name) => at.numbers.fact(name)))], gives: [fact] });
+      at.actions.push({
+        id: '',
+        cost: 0,
+        startTool: 0,
+        endTool: 0,
+        needs: [...new Set(alternative.map((name) => at.numbers.fact(name)))],
+        gives: [fact],
+      });
   return fact;
 };
 
@@ -83,7 +100,14 @@ export const leastTime = (problem: RouteProblem, targets: readonly Fact[], limit
   const compiled = compileRoutes(problem, targets);
   const solved = solveCompiled(compiled, limits);
   const actions = solved.plan.map((index) => compiled.actions[index]?.id ?? '').filter((id) => id !== '');
-  if (solved.cost === undefined) return { kind: solved.proved ? 'unreachable' : 'not-found', bound: solved.bound, proved: solved.proved, actions: [], withoutTime: [] };
+  if (solved.cost === undefined)
+    return {
+      kind: solved.proved ? 'unreachable' : 'not-found',
+      bound: solved.bound,
+      proved: solved.proved,
+      actions: [],
+      withoutTime: [],
+    };
   const byId = new Map(problem.actions.map((action) => [action.id, action]));
   const withoutTime = actions.filter((id) => byId.get(id)?.atoms.some((atom) => atom.milliseconds === undefined));
   return { kind: 'found', milliseconds: solved.cost, bound: solved.bound, proved: solved.proved, actions, withoutTime };

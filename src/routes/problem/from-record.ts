@@ -1,15 +1,15 @@
 import { durationMilliseconds } from '#quantity/duration';
+import { meanOf } from '#quantity/statistics';
 import type { Device, DeviceFastener, DevicePart } from '#record/device/device';
 import { pickupMilliseconds } from '#record/log/durations';
 import { durationKey, type Experience, wayKey } from '#record/log/experience';
 import type { SubjectTrials } from '#record/log/trials';
 import type { Assessment, Way } from '#record/schema/assessment';
-import { meanOf } from '#quantity/statistics';
 import { PRIORITY_ROLE_NAMES } from './priority-roles.ts';
+import { shownByProcedure } from './procedures.ts';
 import { reachCondition } from './reachability.ts';
 import { precedencesOf } from './requirements.ts';
 import type { Fact, Reach, RouteAction, RouteAtom, RouteProblem, RouteTool } from './route-problem.ts';
-import { shownByProcedure } from './procedures.ts';
 import { wayOdds } from './way-odds.ts';
 
 /** Everything a planning problem is built from: the record, its device, trials and experience. */
@@ -33,9 +33,12 @@ const NO_TRIALS: SubjectTrials = { positive: [], negative: [], sight: undefined 
 export const routeProblem = (source: RouteSource, reach: Reach): RouteProblem => {
   const unreachable: Record<string, string> = {};
   const actions: RouteAction[] = [];
-  for (const fastener of source.device.fasteners.values()) actions.push(...releases(fastener, source, { reach, unreachable }));
+  for (const fastener of source.device.fasteners.values())
+    actions.push(...releases(fastener, source, { reach, unreachable }));
   for (const part of source.device.parts.values()) actions.push(...removals(part, source, { reach, unreachable }));
-  const priorityParts = [...source.device.parts.values()].filter((part) => PRIORITY_ROLE_NAMES.has(part.role ?? '')).map((part) => part.id);
+  const priorityParts = [...source.device.parts.values()]
+    .filter((part) => PRIORITY_ROLE_NAMES.has(part.role ?? ''))
+    .map((part) => part.id);
   return { reach, tools: toolsOf(source.assessment, actions), actions, priorityParts, unreachable };
 };
 
@@ -45,7 +48,11 @@ interface Building {
 }
 
 /** Which conditions of access and precedence stand before a part or fastener? Undefined, with the reason kept, where nothing shows it reachable. */
-const conditions = (subject: string, source: RouteSource, { reach, unreachable }: Building): { needs: readonly Fact[]; anyOf: RouteAction['anyOf'] } | undefined => {
+const conditions = (
+  subject: string,
+  source: RouteSource,
+  { reach, unreachable }: Building,
+): { needs: readonly Fact[]; anyOf: RouteAction['anyOf'] } | undefined => {
   const condition = reachCondition(subject, source.trials.get(subject) ?? NO_TRIALS, { device: source.device, reach });
   if (!condition.reachable) {
     unreachable[subject] = condition.why;
@@ -58,7 +65,9 @@ const conditions = (subject: string, source: RouteSource, { reach, unreachable }
 const releases = (fastener: DeviceFastener, source: RouteSource, building: Building): RouteAction[] => {
   const access = conditions(fastener.id, source, building);
   if (!access) return [];
-  const ways = Object.entries(Object.keys(fastener.ways).length > 0 ? fastener.ways : (source.experience.loggedWays.get(fastener.id) ?? {}));
+  const ways = Object.entries(
+    Object.keys(fastener.ways).length > 0 ? fastener.ways : (source.experience.loggedWays.get(fastener.id) ?? {}),
+  );
   const actions = ways.map(([id, way]) => release(fastener, { id, way }, { source, access, reach: building.reach }));
   if (actions.length === 0) {
     building.unreachable[fastener.id] = `no way of releasing ${fastener.id} is recorded`;
@@ -68,7 +77,10 @@ const releases = (fastener: DeviceFastener, source: RouteSource, building: Build
 };
 
 /** What may releasing a fastener cost at best, when no way is known? Nothing: an optimistic bound only. */
-const unknownRelease = (fastener: DeviceFastener, access: { needs: readonly Fact[]; anyOf: RouteAction['anyOf'] }): RouteAction => ({
+const unknownRelease = (
+  fastener: DeviceFastener,
+  access: { needs: readonly Fact[]; anyOf: RouteAction['anyOf'] },
+): RouteAction => ({
   id: `release/${fastener.id}/unknown`,
   kind: 'release',
   subject: fastener.id,
@@ -82,10 +94,24 @@ const unknownRelease = (fastener: DeviceFastener, access: { needs: readonly Fact
 const release = (
   fastener: DeviceFastener,
   { id, way }: { readonly id: string; readonly way: Way },
-  { source, access, reach }: { readonly source: RouteSource; readonly access: { needs: readonly Fact[]; anyOf: RouteAction['anyOf'] }; readonly reach: Reach },
+  {
+    source,
+    access,
+    reach,
+  }: {
+    readonly source: RouteSource;
+    readonly access: { needs: readonly Fact[]; anyOf: RouteAction['anyOf'] };
+    readonly reach: Reach;
+  },
 ): RouteAction => {
   const done = (source.experience.ways.get(wayKey(fastener.id, id))?.done ?? 0) > 0;
-  const shown = done ? 'bench' : shownByProcedure(source.assessment, fastener, id) ? 'procedure' : reach === 'optimistic' ? 'sight' : undefined;
+  const shown = done
+    ? 'bench'
+    : shownByProcedure(source.assessment, fastener, id)
+      ? 'procedure'
+      : reach === 'optimistic'
+        ? 'sight'
+        : undefined;
   const odds = wayOdds(way, source.experience.ways.get(wayKey(fastener.id, id)));
   return {
     id: `release/${fastener.id}/${id}`,
@@ -103,18 +129,25 @@ const release = (
 };
 
 /** Which atoms does a way have? Its actions in order; the last that is not done after the release is the one that releases. */
-const wayAtoms = (fastener: DeviceFastener, { id, way }: { readonly id: string; readonly way: Way }, source: RouteSource): RouteAtom[] => {
+const wayAtoms = (
+  fastener: DeviceFastener,
+  { id, way }: { readonly id: string; readonly way: Way },
+  source: RouteSource,
+): RouteAtom[] => {
   const last = way.actions.findLastIndex((action) => action.afterRelease !== true);
   return way.actions.map((action, index) => {
     const measured = source.experience.durations.get(durationKey(fastener.id, id, action.do));
-    const milliseconds = measured && measured.length > 0 ? Math.round(meanOf(measured)) : durationMilliseconds(action.takes);
+    const milliseconds =
+      measured && measured.length > 0 ? Math.round(meanOf(measured)) : durationMilliseconds(action.takes);
     return {
       do: action.do,
       tools: unique([...(action.tools ?? [])].sort()),
       ...(milliseconds === undefined ? {} : { milliseconds }),
       ...(action.place === undefined ? {} : { place: action.place }),
       ...(action.afterRelease === undefined ? {} : { afterRelease: action.afterRelease }),
-      ...(index === last ? { releases: { fastener: fastener.id, count: fastener.count, asItems: ITEM_KINDS.has(fastener.kind) } } : {}),
+      ...(index === last
+        ? { releases: { fastener: fastener.id, count: fastener.count, asItems: ITEM_KINDS.has(fastener.kind) } }
+        : {}),
     };
   });
 };
@@ -151,11 +184,21 @@ const removals = (part: DevicePart, source: RouteSource, building: Building): Ro
 };
 
 /** In which manners does a part move away? As described, else as logged, else lifted by bare hands. */
-const removal = (part: DevicePart, becomes: 'aside' | 'free', { source, reach }: { readonly source: RouteSource; readonly reach: Reach }): { subject: string; atoms: RouteAtom[]; shown?: 'bench' | 'procedure' | 'sight' }[] => {
+const removal = (
+  part: DevicePart,
+  becomes: 'aside' | 'free',
+  { source, reach }: { readonly source: RouteSource; readonly reach: Reach },
+): { subject: string; atoms: RouteAtom[]; shown?: 'bench' | 'procedure' | 'sight' }[] => {
   const logged = (source.experience.removals.get(part.id) ?? []).filter((other) => other.becomes === becomes);
   const measured = source.experience.durations.get(durationKey(part.id, undefined, becomes));
-  const milliseconds = measured && measured.length > 0 ? Math.round(meanOf(measured)) : durationMilliseconds(part.record?.removal?.takes);
-  const shown = logged.length > 0 || (source.trials.get(part.id)?.positive.length ?? 0) > 0 ? 'bench' : part.record?.behind !== undefined || reach === 'optimistic' ? 'sight' : undefined;
+  const milliseconds =
+    measured && measured.length > 0 ? Math.round(meanOf(measured)) : durationMilliseconds(part.record?.removal?.takes);
+  const shown =
+    logged.length > 0 || (source.trials.get(part.id)?.positive.length ?? 0) > 0
+      ? 'bench'
+      : part.record?.behind !== undefined || reach === 'optimistic'
+        ? 'sight'
+        : undefined;
   const described = part.record?.removal?.actions;
   const move = becomes === 'free' ? ('lift' as const) : ('fold-aside' as const);
   const manners = described
@@ -164,7 +207,9 @@ const removal = (part: DevicePart, becomes: 'aside' | 'free', { source, reach }:
   return (manners.length > 0 ? manners : [[{ do: move, tools: [] as string[] }]]).map((atoms) => ({
     subject: part.id,
     atoms: atoms.map((atom, index) =>
-      index === atoms.length - 1 ? { ...atom, ...(milliseconds === undefined ? {} : { milliseconds }), removes: { part: part.id, becomes } } : atom,
+      index === atoms.length - 1
+        ? { ...atom, ...(milliseconds === undefined ? {} : { milliseconds }), removes: { part: part.id, becomes } }
+        : atom,
     ),
     ...(shown === undefined ? {} : { shown }),
   }));
@@ -183,5 +228,9 @@ const unique = <T>(list: readonly T[]): T[] => [...new Set(list)];
 
 const toolsOf = (assessment: Assessment, actions: readonly RouteAction[]): RouteTool[] => {
   const ids = unique(actions.flatMap((action) => action.atoms.flatMap((atom) => atom.tools))).sort();
-  return ids.map((id) => ({ id, pickupMilliseconds: pickupMilliseconds(assessment, [id]), holdingAid: assessment.tools?.[id]?.holdingAid === true }));
+  return ids.map((id) => ({
+    id,
+    pickupMilliseconds: pickupMilliseconds(assessment, [id]),
+    holdingAid: assessment.tools?.[id]?.holdingAid === true,
+  }));
 };

@@ -13,4 +13,5 @@ export const shownByProcedure = (assessment: Assessment, fastener: DeviceFastene
   );
 };
 
-const sameTools = (a: readonly string[] | undefined, b: readonly string[] | undefined): boolean => [...(a ?? [])].sort().join('\n') === [...(b ?? [])].sort().join('\n');
+const sameTools = (a: readonly string[] | undefined, b: readonly string[] | undefined): boolean =>
+  [...(a ?? [])].sort().join('\n') === [...(b ?? [])].sort().join('\n');

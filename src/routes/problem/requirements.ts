@@ -18,18 +18,30 @@ export interface Precedence {
 export const precedencesOf = (subject: string, assessment: Assessment, device: Device): readonly Precedence[] => {
   const kind = device.fasteners.has(subject) ? 'fasteners' : 'parts';
   const record = device.fasteners.get(subject)?.record ?? device.parts.get(subject)?.record;
-  const overridden = new Set(Object.values(assessment.decisions ?? {}).map((decision) => decision.overrides.replace(/^\//, '')));
+  const overridden = new Set(
+    Object.values(assessment.decisions ?? {}).map((decision) => decision.overrides.replace(/^\//, '')),
+  );
   const all: Precedence[] = isolation(subject, device, kind);
   for (const [name, requirement] of Object.entries(record?.requires ?? {}))
-    all.push({ address: `${kind}/${subject}/requires/${name}`, why: requirement.why, first: requirement.first.filter((id) => id !== subject).map((id) => offFact(id, device)) });
+    all.push({
+      address: `${kind}/${subject}/requires/${name}`,
+      why: requirement.why,
+      first: requirement.first.filter((id) => id !== subject).map((id) => offFact(id, device)),
+    });
   return all.filter((precedence) => !overridden.has(precedence.address));
 };
 
 const isolation = (subject: string, device: Device, kind: string): Precedence[] => {
   const fastener = device.fasteners.get(subject);
   const role = device.parts.get(subject)?.role;
-  const bound = fastener ? fastener.electrical && !fastener.batteryConnector : role === 'power-unit' || role === 'capacitor';
+  const bound = fastener
+    ? fastener.electrical && !fastener.batteryConnector
+    : role === 'power-unit' || role === 'capacitor';
   if (!bound) return [];
-  const connectors = [...device.fasteners.values()].filter((other) => other.batteryConnector).map((other): Fact => `released/${other.id}`);
-  return connectors.length === 0 ? [] : [{ address: `${kind}/${subject}/requires/isolation`, why: 'isolation', first: connectors }];
+  const connectors = [...device.fasteners.values()]
+    .filter((other) => other.batteryConnector)
+    .map((other): Fact => `released/${other.id}`);
+  return connectors.length === 0
+    ? []
+    : [{ address: `${kind}/${subject}/requires/isolation`, why: 'isolation', first: connectors }];
 };

@@ -17,7 +17,11 @@ export interface SequenceItem {
 export const itemsOfRoute = (actions: readonly RouteAction[]): readonly SequenceItem[] => {
   const off = new Set<string>();
   return actions.map((action) => {
-    const newly = action.gives.flatMap((fact) => (fact.startsWith('off/') || fact.startsWith('free/') ? [fact.slice(fact.indexOf('/') + 1)] : [])).filter((part) => !off.has(part));
+    const newly = action.gives
+      .flatMap((fact) =>
+        fact.startsWith('off/') || fact.startsWith('free/') ? [fact.slice(fact.indexOf('/') + 1)] : [],
+      )
+      .filter((part) => !off.has(part));
     for (const part of newly) off.add(part);
     return {
       address: action.id,
@@ -31,7 +35,9 @@ export const itemsOfRoute = (actions: readonly RouteAction[]): readonly Sequence
 };
 
 /** Which atoms does a sequence have, and which item is each of? */
-export const flatAtoms = (items: readonly SequenceItem[]): { readonly atoms: readonly RouteAtom[]; readonly itemOf: readonly number[] } => ({
+export const flatAtoms = (
+  items: readonly SequenceItem[],
+): { readonly atoms: readonly RouteAtom[]; readonly itemOf: readonly number[] } => ({
   atoms: items.flatMap((item) => item.atoms),
   itemOf: items.flatMap((item, index) => item.atoms.map(() => index)),
 });
@@ -41,8 +47,14 @@ export const flatAtoms = (items: readonly SequenceItem[]): { readonly atoms: rea
  * aside or freed another priority part (Regulation (EU) 2023/1669, Annex IV point 5: since the previous priority part in the
  * sequence was removed).
  */
-export const sequenceStretch = (items: readonly SequenceItem[], target: string, priorityParts: ReadonlySet<string>): number => {
+export const sequenceStretch = (
+  items: readonly SequenceItem[],
+  target: string,
+  priorityParts: ReadonlySet<string>,
+): number => {
   let start = 0;
-  for (const [index, item] of items.entries()) if (index < items.length - 1 && item.off.some((part) => part !== target && priorityParts.has(part))) start = index + 1;
+  for (const [index, item] of items.entries())
+    if (index < items.length - 1 && item.off.some((part) => part !== target && priorityParts.has(part)))
+      start = index + 1;
   return start;
 };

@@ -18,11 +18,19 @@ export const declaredItems = (source: RouteSource, id: string, procedure: Proced
     const aside = step.aside ?? (step.do === 'fold-aside' && isPart ? [target] : []);
     const prepares = step.do === 'heat' || step.do === 'dissolve' || step.do === 'cool' || step.do === 'clean';
     const released = step.released ?? (fastener && !prepares ? [fastener.id] : []);
-    const newly = [...freed, ...aside].flatMap((part) => [...(source.device.parts.get(part)?.cluster ?? [part])]).filter((part) => !off.has(part));
+    const newly = [...freed, ...aside]
+      .flatMap((part) => [...(source.device.parts.get(part)?.cluster ?? [part])])
+      .filter((part) => !off.has(part));
     for (const part of newly) off.add(part);
     return {
       address: `procedures/${id}/steps/${index}`,
-      atoms: [declaredAtom(source, step, { released, removed: freed[0] ?? aside[0], becomes: freed.length > 0 ? 'free' : 'aside' })],
+      atoms: [
+        declaredAtom(source, step, {
+          released,
+          removed: freed[0] ?? aside[0],
+          becomes: freed.length > 0 ? 'free' : 'aside',
+        }),
+      ],
       released: released.map((name) => ({ fastener: name, leaves: declaredLeaves(source, name, step.way) })),
       off: newly,
       evidence: procedure.evidence ?? [],
@@ -31,7 +39,15 @@ export const declaredItems = (source: RouteSource, id: string, procedure: Proced
   });
 };
 
-const declaredAtom = (source: RouteSource, step: Procedure['steps'][number], effect: { readonly released: readonly string[]; readonly removed: string | undefined; readonly becomes: 'free' | 'aside' }): RouteAtom => {
+const declaredAtom = (
+  source: RouteSource,
+  step: Procedure['steps'][number],
+  effect: {
+    readonly released: readonly string[];
+    readonly removed: string | undefined;
+    readonly becomes: 'free' | 'aside';
+  },
+): RouteAtom => {
   const first = source.device.fasteners.get(effect.released[0] ?? '');
   const count = effect.released.reduce((sum, id) => sum + (source.device.fasteners.get(id)?.count ?? 1), 0);
   const place = step.place ?? step.target;
@@ -40,7 +56,15 @@ const declaredAtom = (source: RouteSource, step: Procedure['steps'][number], eff
     tools: [...new Set(step.tools ?? [])].sort(),
     ...(place === undefined ? {} : { place }),
     ...(step.afterRelease === undefined ? {} : { afterRelease: step.afterRelease }),
-    ...(first ? { releases: { fastener: first.id, count, asItems: first.kind === 'screw' || first.kind === 'stretch-release-strip' } } : {}),
+    ...(first
+      ? {
+          releases: {
+            fastener: first.id,
+            count,
+            asItems: first.kind === 'screw' || first.kind === 'stretch-release-strip',
+          },
+        }
+      : {}),
     ...(effect.removed === undefined ? {} : { removes: { part: effect.removed, becomes: effect.becomes } }),
     ...(step.remote === undefined ? {} : { remote: step.remote }),
   };

@@ -36,7 +36,9 @@ const KIND_RANK: Readonly<Record<string, number>> = { measured: 0, exploration: 
 /** Which run of the reference specimen shows a part coming free? The first measured one that began complete, else the first other. */
 const runTo = (source: RouteSource, part: string): RunToPart | undefined => {
   const specimen = referenceSpecimen(source);
-  const runs = benchRuns(source.assessment).filter((run) => run.specimen === specimen && startsComplete(source.assessment, run));
+  const runs = benchRuns(source.assessment).filter(
+    (run) => run.specimen === specimen && startsComplete(source.assessment, run),
+  );
   const found = runs.flatMap((run) => {
     const actions = runActions(source, run);
     const last = actions.findIndex((action) => action.effects.freed.includes(part));
@@ -45,7 +47,8 @@ const runTo = (source: RouteSource, part: string): RunToPart | undefined => {
   return found.sort((a, b) => a.rank - b.rank)[0];
 };
 
-const runActions = (source: RouteSource, run: BenchRun): readonly LoggedAction[] => run.sessions.flatMap((session) => loggedActions(source.assessment, source.device, session));
+const runActions = (source: RouteSource, run: BenchRun): readonly LoggedAction[] =>
+  run.sessions.flatMap((session) => loggedActions(source.assessment, source.device, session));
 
 /**
  * What of the reference specimen's own actions does a part need? Its log in order up to the part's release, less what
@@ -55,7 +58,11 @@ const runActions = (source: RouteSource, run: BenchRun): readonly LoggedAction[]
 export const observedSequence = (
   source: RouteSource,
   part: string,
-  options: { readonly reach: Reach; readonly keepAll: boolean; readonly fewest: (items: readonly SequenceItem[]) => number },
+  options: {
+    readonly reach: Reach;
+    readonly keepAll: boolean;
+    readonly fewest: (items: readonly SequenceItem[]) => number;
+  },
 ): ObservedSequence | undefined => {
   const run = runTo(source, part);
   if (!run) return undefined;
@@ -64,7 +71,10 @@ export const observedSequence = (
   if (options.keepAll) return build(new Set(run.actions.slice(0, run.last + 1).keys()));
   const choices = new NeededActions(source, run, options.reach, part).choices();
   const sequences = choices.map(build);
-  return sequences.reduce<ObservedSequence | undefined>((best, next) => (best && options.fewest(best.items) <= options.fewest(next.items) ? best : next), undefined);
+  return sequences.reduce<ObservedSequence | undefined>(
+    (best, next) => (best && options.fewest(best.items) <= options.fewest(next.items) ? best : next),
+    undefined,
+  );
 };
 
 const durationsOf = (source: RouteSource, actions: readonly LoggedAction[]): ReadonlyMap<string, number> => {
@@ -73,7 +83,8 @@ const durationsOf = (source: RouteSource, actions: readonly LoggedAction[]): Rea
     const record = source.assessment.sessions?.[session];
     if (!record) continue;
     const own = actions.filter((action) => action.session === session);
-    for (const [entry, duration] of actionDurations(source.assessment, record, own)) all.set(`${session}/${entry}`, duration.milliseconds);
+    for (const [entry, duration] of actionDurations(source.assessment, record, own))
+      all.set(`${session}/${entry}`, duration.milliseconds);
   }
   return all;
 };
@@ -94,7 +105,9 @@ class NeededActions {
 
   /** All sets of needed action indices, one a combination of alternatives, at most {@link MAX_CHOICES}. */
   choices(): readonly ReadonlySet<number>[] {
-    let open: { kept: Set<number>; todo: { fact: Fact; before: number }[] }[] = [{ kept: new Set(), todo: [{ fact: `free/${this.part}`, before: this.run.last + 1 }] }];
+    let open: { kept: Set<number>; todo: { fact: Fact; before: number }[] }[] = [
+      { kept: new Set(), todo: [{ fact: `free/${this.part}`, before: this.run.last + 1 }] },
+    ];
     const done: Set<number>[] = [];
     while (open.length > 0) {
       const state = open.pop();
@@ -106,14 +119,20 @@ class NeededActions {
       }
       const branches = this.require(next.fact, next.before, state.kept);
       const room = Math.max(1, MAX_CHOICES - done.length - open.length);
-      const copies = branches.slice(0, room).map((branch) => ({ kept: new Set([...state.kept, ...branch.kept]), todo: [...state.todo, ...branch.todo] }));
+      const copies = branches
+        .slice(0, room)
+        .map((branch) => ({ kept: new Set([...state.kept, ...branch.kept]), todo: [...state.todo, ...branch.todo] }));
       open = [...open, ...copies];
     }
     return done;
   }
 
   /** The alternatives in which a fact was brought about before an index: actions kept and facts needed in turn. A fact never brought about asks for nothing. */
-  private require(fact: Fact, before: number, kept: ReadonlySet<number>): { kept: number[]; todo: { fact: Fact; before: number }[] }[] {
+  private require(
+    fact: Fact,
+    before: number,
+    kept: ReadonlySet<number>,
+  ): { kept: number[]; todo: { fact: Fact; before: number }[] }[] {
     const index = this.lastGiving(fact, before);
     if (index < 0 || kept.has(index)) return [{ kept: [], todo: [] }];
     const action = this.run.actions[index];
@@ -124,7 +143,10 @@ class NeededActions {
     const needs = conditions.flatMap((condition) => condition.needs);
     const clauses = conditions.flatMap((condition) => condition.anyOf);
     const combos = combine(clauses.map((clause) => this.held(clause, index)));
-    return combos.map((extra) => ({ kept: own, todo: [...needs, ...extra].map((needed) => ({ fact: needed, before: index })) }));
+    return combos.map((extra) => ({
+      kept: own,
+      todo: [...needs, ...extra].map((needed) => ({ fact: needed, before: index })),
+    }));
   }
 
   /** Of a clause's alternatives, those that held when the action was done; none where the record proves no such moment. */
@@ -140,17 +162,27 @@ class NeededActions {
       if (!effects) continue;
       if (fact.startsWith('released/') && effects.released.includes(id)) return index;
       if (fact.startsWith('free/') && effects.freed.includes(id)) return index;
-      if (fact.startsWith('off/') && [...effects.freed, ...effects.aside].some((part) => this.source.device.parts.get(part)?.cluster.has(id))) return index;
+      if (
+        fact.startsWith('off/') &&
+        [...effects.freed, ...effects.aside].some((part) => this.source.device.parts.get(part)?.cluster.has(id))
+      )
+        return index;
     }
     return -1;
   }
 
   private conditions(subject: string): { needs: readonly Fact[]; anyOf: readonly (readonly (readonly Fact[])[])[] } {
     const { source } = this;
-    const reach = reachCondition(subject, source.trials.get(subject) ?? NO_TRIALS, { device: source.device, reach: this.reach });
+    const reach = reachCondition(subject, source.trials.get(subject) ?? NO_TRIALS, {
+      device: source.device,
+      reach: this.reach,
+    });
     const first = precedencesOf(subject, source.assessment, source.device).flatMap((precedence) => precedence.first);
     const holding = crossingFacts(source.device.parts.get(subject));
-    return { needs: [...(reach.reachable ? reach.needs : []), ...first, ...holding], anyOf: reach.reachable ? reach.anyOf : [] };
+    return {
+      needs: [...(reach.reachable ? reach.needs : []), ...first, ...holding],
+      anyOf: reach.reachable ? reach.anyOf : [],
+    };
   }
 
   /** What was done on a fastener or part besides: heat, solvent, partial work, cleaning before it came. */
@@ -169,24 +201,37 @@ class NeededActions {
   }
 }
 
-const crossingFacts = (part: DevicePart | undefined): readonly Fact[] => (part?.crossing ?? []).map((id): Fact => `released/${id}`);
+const crossingFacts = (part: DevicePart | undefined): readonly Fact[] =>
+  (part?.crossing ?? []).map((id): Fact => `released/${id}`);
 
 /** Every way of taking one alternative from each clause, cut at {@link MAX_CHOICES}. */
 const combine = (clauses: readonly (readonly (readonly Fact[])[])[]): (readonly Fact[])[] => {
   let combos: (readonly Fact[])[] = [[]];
-  for (const clause of clauses) combos = combos.flatMap((combo) => clause.map((alternative) => [...combo, ...alternative])).slice(0, MAX_CHOICES);
+  for (const clause of clauses)
+    combos = combos.flatMap((combo) => clause.map((alternative) => [...combo, ...alternative])).slice(0, MAX_CHOICES);
   return combos;
 };
 
-const sequenceOf = (source: RouteSource, run: RunToPart, kept: ReadonlySet<number>, durations: ReadonlyMap<string, number>): ObservedSequence => {
+const sequenceOf = (
+  source: RouteSource,
+  run: RunToPart,
+  kept: ReadonlySet<number>,
+  durations: ReadonlyMap<string, number>,
+): ObservedSequence => {
   const items: SequenceItem[] = [];
   const sessions = new Set<string>();
   const failed: { item: SequenceItem; before: number }[] = [];
   const off = new Set<string>();
-  const subjects = new Set([...kept].flatMap((index) => [...(run.actions[index]?.effects.released ?? []), ...(run.actions[index]?.effects.freed ?? [])]));
+  const subjects = new Set(
+    [...kept].flatMap((index) => [
+      ...(run.actions[index]?.effects.released ?? []),
+      ...(run.actions[index]?.effects.freed ?? []),
+    ]),
+  );
   for (const [index, action] of run.actions.slice(0, run.last + 1).entries()) {
     const item = itemOfEntry(source, action, { milliseconds: durations.get(`${action.session}/${action.entry}`), off });
-    if (action.record.outcome === 'failed' && subjects.has(action.record.target ?? '')) failed.push({ item, before: items.length });
+    if (action.record.outcome === 'failed' && subjects.has(action.record.target ?? ''))
+      failed.push({ item, before: items.length });
     if (!kept.has(index) || action.record.do === undefined) continue;
     items.push(item);
     sessions.add(action.session);
@@ -194,10 +239,16 @@ const sequenceOf = (source: RouteSource, run: RunToPart, kept: ReadonlySet<numbe
   return { items, sessions: [...sessions], failed };
 };
 
-const itemOfEntry = (source: RouteSource, action: LoggedAction, { milliseconds, off }: { readonly milliseconds: number | undefined; readonly off: Set<string> }): SequenceItem => {
+const itemOfEntry = (
+  source: RouteSource,
+  action: LoggedAction,
+  { milliseconds, off }: { readonly milliseconds: number | undefined; readonly off: Set<string> },
+): SequenceItem => {
   const { record, effects } = action;
   const moved = [...effects.freed, ...effects.aside];
-  const newly = moved.flatMap((part) => [...(source.device.parts.get(part)?.cluster ?? [part])]).filter((part) => !off.has(part));
+  const newly = moved
+    .flatMap((part) => [...(source.device.parts.get(part)?.cluster ?? [part])])
+    .filter((part) => !off.has(part));
   for (const part of newly) off.add(part);
   const removed = effects.freed[0] ?? effects.aside[0];
   const fastener = source.device.fasteners.get(effects.released[0] ?? '');
@@ -207,8 +258,20 @@ const itemOfEntry = (source: RouteSource, action: LoggedAction, { milliseconds, 
     tools: [...new Set(record.tools ?? [])].sort(),
     ...(milliseconds === undefined ? {} : { milliseconds }),
     ...((record.place ?? record.target) === undefined ? {} : { place: record.place ?? record.target ?? '' }),
-    ...(fastener ? { releases: { fastener: fastener.id, count, asItems: fastener.kind === 'screw' || fastener.kind === 'stretch-release-strip' } } : {}),
-    ...(removed === undefined ? {} : { removes: { part: removed, becomes: effects.freed.includes(removed) ? ('free' as const) : ('aside' as const) } }),
+    ...(fastener
+      ? {
+          releases: {
+            fastener: fastener.id,
+            count,
+            asItems: fastener.kind === 'screw' || fastener.kind === 'stretch-release-strip',
+          },
+        }
+      : {}),
+    ...(removed === undefined
+      ? {}
+      : {
+          removes: { part: removed, becomes: effects.freed.includes(removed) ? ('free' as const) : ('aside' as const) },
+        }),
   };
   return {
     address: `sessions/${action.session}/entries/${action.entry}`,

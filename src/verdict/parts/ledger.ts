@@ -27,7 +27,11 @@ export const ledgerLines = (judged: JudgedSequence, context: LedgerContext): rea
   });
 };
 
-const ledgerLine = (step: CountedStep, judged: JudgedSequence, context: LedgerContext & { readonly before: number }): LedgerLine => {
+const ledgerLine = (
+  step: CountedStep,
+  judged: JudgedSequence,
+  context: LedgerContext & { readonly before: number },
+): LedgerLine => {
   const { source, names, before } = context;
   const indices = [...new Set(step.atoms.map((atom) => judged.itemOf[atom] ?? 0))];
   const items = indices.flatMap((index) => judged.items[index] ?? []);
@@ -36,9 +40,14 @@ const ledgerLine = (step: CountedStep, judged: JudgedSequence, context: LedgerCo
     const item = judged.items[index];
     if (!item) return [];
     const words = itemWords(item, names, source.device);
-    return step.atoms.filter((atom) => judged.itemOf[atom] === index).map((atom) => words[atom - firstAtom(index)] ?? '');
+    return step.atoms
+      .filter((atom) => judged.itemOf[atom] === index)
+      .map((atom) => words[atom - firstAtom(index)] ?? '');
   });
-  const atoms = step.atoms.map((atom) => ({ atom: judged.items[judged.itemOf[atom] ?? 0]?.atoms[atom - firstAtom(judged.itemOf[atom] ?? 0)], item: judged.items[judged.itemOf[atom] ?? 0] }));
+  const atoms = step.atoms.map((atom) => ({
+    atom: judged.items[judged.itemOf[atom] ?? 0]?.atoms[atom - firstAtom(judged.itemOf[atom] ?? 0)],
+    item: judged.items[judged.itemOf[atom] ?? 0],
+  }));
   const releasing = atoms.flatMap(({ atom, item }) => (atom?.releases && item ? item.released : []));
   const damage = damageWords(items, source);
   return {
@@ -49,7 +58,13 @@ const ledgerLine = (step: CountedStep, judged: JudgedSequence, context: LedgerCo
     fasteners: releasing.map(({ fastener, leaves }) => {
       const known = source.device.fasteners.get(fastener);
       const range = fastenerRange(source, { part: context.part, fastener, leaves });
-      return { id: fastener, name: names.fastener(fastener), kind: known?.kind ?? 'other', count: known?.count ?? 1, leaves: range.worst === range.best ? range.worst : `${range.worst} or ${range.best}, open` };
+      return {
+        id: fastener,
+        name: names.fastener(fastener),
+        kind: known?.kind ?? 'other',
+        count: known?.count ?? 1,
+        leaves: range.worst === range.best ? range.worst : `${range.worst} or ${range.best}, open`,
+      };
     }),
     ended: END_WORDS[step.ended],
     ...times(atoms, source),
@@ -60,11 +75,14 @@ const ledgerLine = (step: CountedStep, judged: JudgedSequence, context: LedgerCo
 };
 
 const evidenceOf = (item: SequenceItem, source: RouteSource): readonly string[] => {
-  if (item.address.startsWith('release/')) return source.experience.ways.get(item.address.slice('release/'.length))?.entries ?? [];
+  if (item.address.startsWith('release/'))
+    return source.experience.ways.get(item.address.slice('release/'.length))?.entries ?? [];
   if (item.address.startsWith('lift/') || item.address.startsWith('fold/')) {
     const part = item.address.split('/')[1] ?? '';
     const becomes = item.address.startsWith('lift/') ? 'free' : 'aside';
-    return (source.experience.removals.get(part) ?? []).filter((removal) => removal.becomes === becomes).flatMap((removal) => removal.entries);
+    return (source.experience.removals.get(part) ?? [])
+      .filter((removal) => removal.becomes === becomes)
+      .flatMap((removal) => removal.entries);
   }
   return [item.address, ...item.evidence];
 };
@@ -72,18 +90,32 @@ const evidenceOf = (item: SequenceItem, source: RouteSource): readonly string[] 
 const damageWords = (items: readonly SequenceItem[], source: RouteSource): string | undefined => {
   const entries = new Set(items.flatMap((item) => evidenceOf(item, source)));
   const found = Object.entries(source.assessment.damage ?? {}).filter(
-    ([, damage]) => damage.session !== undefined && [damage.found, damage.after, damage.before].some((entry) => entry !== undefined && entries.has(`sessions/${damage.session}/entries/${entry}`)),
+    ([, damage]) =>
+      damage.session !== undefined &&
+      [damage.found, damage.after, damage.before].some(
+        (entry) => entry !== undefined && entries.has(`sessions/${damage.session}/entries/${entry}`),
+      ),
   );
-  return found.length === 0 ? undefined : found.map(([id, damage]) => `${damage.what} (${damage.severity}; ${id})`).join('; ');
+  return found.length === 0
+    ? undefined
+    : found.map(([id, damage]) => `${damage.what} (${damage.severity}; ${id})`).join('; ');
 };
 
 /** Mean time of a line, and median and range where measured sessions have every atom of it. */
-const times = (atoms: readonly { readonly atom: RouteAtom | undefined; readonly item: SequenceItem | undefined }[], source: RouteSource): Pick<LedgerLine, 'seconds' | 'spread'> => {
-  const timed = atoms.flatMap(({ atom, item }) => (atom?.milliseconds === undefined ? [] : [{ milliseconds: atom.milliseconds, samples: samplesOf(atom, item, source) }]));
+const times = (
+  atoms: readonly { readonly atom: RouteAtom | undefined; readonly item: SequenceItem | undefined }[],
+  source: RouteSource,
+): Pick<LedgerLine, 'seconds' | 'spread'> => {
+  const timed = atoms.flatMap(({ atom, item }) =>
+    atom?.milliseconds === undefined
+      ? []
+      : [{ milliseconds: atom.milliseconds, samples: samplesOf(atom, item, source) }],
+  );
   if (timed.length === 0) return {};
   const seconds = timed.reduce((sum, { milliseconds }) => sum + milliseconds, 0) / 1000;
   if (timed.some(({ samples }) => samples.length === 0)) return { seconds };
-  const total = (pick: (samples: readonly number[]) => number): number => timed.reduce((sum, { samples }) => sum + pick(samples), 0) / 1000;
+  const total = (pick: (samples: readonly number[]) => number): number =>
+    timed.reduce((sum, { samples }) => sum + pick(samples), 0) / 1000;
   const spread = {
     median: total((samples) => medianOf(samples) ?? 0),
     low: total((samples) => Math.min(...samples)),

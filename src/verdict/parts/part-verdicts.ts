@@ -33,14 +33,20 @@ export interface PartsContext {
 
 /** How is every part of the device reached? In the record's order. */
 export const partVerdicts = (context: PartsContext): readonly PartVerdict[] => {
-  const usable: RouteProblem = { ...context.groundwork.problems.pessimistic, actions: context.groundwork.problems.pessimistic.actions.filter(isUsable) };
+  const usable: RouteProblem = {
+    ...context.groundwork.problems.pessimistic,
+    actions: context.groundwork.problems.pessimistic.actions.filter(isUsable),
+  };
   return [...context.groundwork.source.device.parts.values()].map((part) => partVerdict(part, { ...context, usable }));
 };
 
 const partVerdict = (part: DevicePart, context: PartsContext & { readonly usable: RouteProblem }): PartVerdict => {
   const { groundwork, readings } = context;
-  const priority = (PRIORITY_ROLES as readonly string[]).includes(part.role ?? '') ? (part.role as PriorityRole) : undefined;
-  const basis = (name: BasisName): PartBasis | undefined => context.bases.find((candidate) => candidate.basis === name)?.inputs?.parts.get(part.id);
+  const priority = (PRIORITY_ROLES as readonly string[]).includes(part.role ?? '')
+    ? (part.role as PriorityRole)
+    : undefined;
+  const basis = (name: BasisName): PartBasis | undefined =>
+    context.bases.find((candidate) => candidate.basis === name)?.inputs?.parts.get(part.id);
   const search = searchBest(groundwork.problems, { source: groundwork.source, readings, part: part.id });
   const shown = search.shown.kind === 'found' ? search.shown : undefined;
   const observed = basis('observed') as ObservedBasis | undefined;
@@ -59,9 +65,25 @@ const partVerdict = (part: DevicePart, context: PartsContext & { readonly usable
       ...optional('why', search.shown.kind === 'unreachable' ? search.shown.why : undefined),
     },
     ...optional('best', shown ? bestRoute(part, shown, context) : undefined),
-    ...optional('observed', observed?.judged ? { ...routeOf(part, observed.judged, { basis: observed, performed: 'end-to-end', context }), ...optional('session', observed.sessions[0]) } : undefined),
-    ...optional('observedLow', observed && observed.fewestSteps !== observed.shownSteps ? observed.fewestSteps : undefined),
-    ...optional('declared', declared?.judged ? routeOf(part, declared.judged, { basis: declared, performed: 'document', context }) : undefined),
+    ...optional(
+      'observed',
+      observed?.judged
+        ? {
+            ...routeOf(part, observed.judged, { basis: observed, performed: 'end-to-end', context }),
+            ...optional('session', observed.sessions[0]),
+          }
+        : undefined,
+    ),
+    ...optional(
+      'observedLow',
+      observed && observed.fewestSteps !== observed.shownSteps ? observed.fewestSteps : undefined,
+    ),
+    ...optional(
+      'declared',
+      declared?.judged
+        ? routeOf(part, declared.judged, { basis: declared, performed: 'document', context })
+        : undefined,
+    ),
     ...(shown && priority ? timed(part, context) : {}),
     ...(shown ? afterOf(part, shown) : {}),
     reversible: reversibleOf(groundwork.source, part.id, shown?.actions),
@@ -70,15 +92,31 @@ const partVerdict = (part: DevicePart, context: PartsContext & { readonly usable
 };
 
 /** A property that is only there where it has a value. */
-const optional = <K extends string, V>(key: K, value: V | undefined): { readonly [P in K]?: V } => (value === undefined ? {} : ({ [key]: value } as { readonly [P in K]?: V }));
+const optional = <K extends string, V>(key: K, value: V | undefined): { readonly [P in K]?: V } =>
+  value === undefined ? {} : ({ [key]: value } as { readonly [P in K]?: V });
 
 const missingOf = (basis: PartBasis | undefined): readonly MissingFact[] =>
-  basis ? [basis.wide.steps, basis.wide.fastener, basis.wide.tool, basis.main.steps, basis.main.fastener, basis.main.tool].flatMap((finding) => (finding.state === 'open' ? finding.missing : [])) : [];
+  basis
+    ? [
+        basis.wide.steps,
+        basis.wide.fastener,
+        basis.wide.tool,
+        basis.main.steps,
+        basis.main.fastener,
+        basis.main.tool,
+      ].flatMap((finding) => (finding.state === 'open' ? finding.missing : []))
+    : [];
 
-const distinct = (facts: readonly MissingFact[]): readonly MissingFact[] => [...new Map(facts.map((fact) => [`${fact.address}\n${fact.what}`, fact])).values()];
+const distinct = (facts: readonly MissingFact[]): readonly MissingFact[] => [
+  ...new Map(facts.map((fact) => [`${fact.address}\n${fact.what}`, fact])).values(),
+];
 
 const bestRoute = (part: DevicePart, found: BestFound, context: PartsContext): RouteVerdict => {
-  const judged = judgeSequence(itemsOfRoute(found.actions), { source: context.groundwork.source, readings: context.readings, part: part.id });
+  const judged = judgeSequence(itemsOfRoute(found.actions), {
+    source: context.groundwork.source,
+    readings: context.readings,
+    part: part.id,
+  });
   const sessions = performedEndToEnd(context.groundwork.source, part.id, found.actions);
   const basis = context.bases.find((candidate) => candidate.basis === 'best')?.inputs?.parts.get(part.id);
   return {
@@ -91,7 +129,15 @@ const bestRoute = (part: DevicePart, found: BestFound, context: PartsContext): R
   };
 };
 
-const routeOf = (part: DevicePart, judged: JudgedSequence, at: { readonly basis: PartBasis | undefined; readonly performed: RouteVerdict['performed']; readonly context: PartsContext }): RouteVerdict => {
+const routeOf = (
+  part: DevicePart,
+  judged: JudgedSequence,
+  at: {
+    readonly basis: PartBasis | undefined;
+    readonly performed: RouteVerdict['performed'];
+    readonly context: PartsContext;
+  },
+): RouteVerdict => {
   const { source } = at.context.groundwork;
   const pairing = at.basis?.main.pairingSteps;
   const timedAtoms = judged.items.flatMap((item) => item.atoms);
@@ -101,8 +147,11 @@ const routeOf = (part: DevicePart, judged: JudgedSequence, at: { readonly basis:
     steps: judged.steps,
     pairingSteps: pairing?.state === 'known' ? pairing.value : 0,
     ...(known ? { seconds: timedAtoms.reduce((sum, atom) => sum + (atom.milliseconds ?? 0), 0) / 1000 } : {}),
-    missingDurations: judged.items.filter((item) => item.atoms.some((atom) => atom.milliseconds === undefined)).map((item) => item.address),
-    fastenerPoints: fastener.worst === fastener.best && fastener.worst !== 'below-scale' ? FASTENER_POINTS[fastener.worst] : null,
+    missingDurations: judged.items
+      .filter((item) => item.atoms.some((atom) => atom.milliseconds === undefined))
+      .map((item) => item.address),
+    fastenerPoints:
+      fastener.worst === fastener.best && fastener.worst !== 'below-scale' ? FASTENER_POINTS[fastener.worst] : null,
     toolPoints: tool.worst === tool.best && tool.worst !== 'below-scale' ? TOOL_POINTS[tool.worst] : null,
     actions: judged.items.map((item) => item.address),
     lines: ledgerLines(judged, { source, names: at.context.names, part: part.id }),
@@ -112,28 +161,48 @@ const routeOf = (part: DevicePart, judged: JudgedSequence, at: { readonly basis:
 };
 
 /** Which part came off last before this one on its best route, and which came off only to give access? */
-const afterOf = (part: DevicePart, found: BestFound): { readonly after?: string; readonly blocking: readonly string[] } => {
-  const removed = [...new Set(found.actions.filter((action) => action.kind !== 'release' && action.subject !== part.id).map((action) => action.subject))];
+const afterOf = (
+  part: DevicePart,
+  found: BestFound,
+): { readonly after?: string; readonly blocking: readonly string[] } => {
+  const removed = [
+    ...new Set(
+      found.actions
+        .filter((action) => action.kind !== 'release' && action.subject !== part.id)
+        .map((action) => action.subject),
+    ),
+  ];
   const last = removed.at(-1);
   return { ...optional('after', last), blocking: removed };
 };
 
 /** The quickest route and the expected time of one priority part. */
-const timed = (part: DevicePart, { usable, losses, nodeLimit }: PartsContext & { readonly usable: RouteProblem }): Pick<PartVerdict, 'leastTime' | 'expected'> => {
+const timed = (
+  part: DevicePart,
+  { usable, losses, nodeLimit }: PartsContext & { readonly usable: RouteProblem },
+): Pick<PartVerdict, 'leastTime' | 'expected'> => {
   const target = `free/${part.id}` as const;
   const quickest = leastTime(usable, [target], { nodeLimit });
   const expected = expectedTime(usable, target, { losses, limits: { states: nodeLimit } });
   const note = [
-    ...(expected.order.undecided.length > 0 ? [`order not decidable between ways of ${expected.order.undecided.map(({ fact }) => (fact ?? '').replace('released/', '')).join(', ')}: too few tries`] : []),
+    ...(expected.order.undecided.length > 0
+      ? [
+          `order not decidable between ways of ${expected.order.undecided.map(({ fact }) => (fact ?? '').replace('released/', '')).join(', ')}: too few tries`,
+        ]
+      : []),
     ...(expected.withoutTime.length > 0 ? [`no time known for ${expected.withoutTime.join(', ')}`] : []),
   ].join('; ');
   return {
-    ...(quickest.milliseconds === undefined ? {} : { leastTime: { seconds: quickest.milliseconds / 1000, actions: quickest.actions, proved: quickest.proved } }),
+    ...(quickest.milliseconds === undefined
+      ? {}
+      : { leastTime: { seconds: quickest.milliseconds / 1000, actions: quickest.actions, proved: quickest.proved } }),
     expected: {
       seconds: expected.workMilliseconds / 1000,
       stranded: expected.chances.stranded,
       damage: expected.chances.damaged,
-      likeliest: expected.likeliest.tries.map((attempt) => (attempt.came === 'success' ? attempt.action : `${attempt.action}: ${attempt.came}`)),
+      likeliest: expected.likeliest.tries.map((attempt) =>
+        attempt.came === 'success' ? attempt.action : `${attempt.action}: ${attempt.came}`,
+      ),
       ...(note === '' ? {} : { note }),
       exact: expected.isProved,
     },

@@ -4,4 +4,8 @@ import type { BurdenVerdict } from '../verdict.ts';
 import type { Names } from '../words.ts';
 
 /** What would the routes to all priority parts together save, were one fastener already released? Most first. */
-export const burdenVerdicts = (_groundwork: Groundwork, _readings: Interpretations, _names: Names): readonly BurdenVerdict[] => [];
+export const burdenVerdicts = (
+  _groundwork: Groundwork,
+  _readings: Interpretations,
+  _names: Names,
+): readonly BurdenVerdict[] => [];

@@ -37,8 +37,14 @@ const worstChild =
   (order: readonly string[]) =>
   (node: Explained): FigureValue => {
     const ranges = node.children.map(range);
-    const worst = worstOf(ranges.map((ends) => ends.worst), order);
-    const best = worstOf(ranges.map((ends) => ends.best), order);
+    const worst = worstOf(
+      ranges.map((ends) => ends.worst),
+      order,
+    );
+    const best = worstOf(
+      ranges.map((ends) => ends.best),
+      order,
+    );
     return worst === best ? word(worst) : OPEN;
   };
 

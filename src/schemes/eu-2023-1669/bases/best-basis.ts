@@ -13,9 +13,9 @@ import type { Interpretations } from '../interpretations.ts';
 import { countingRulesFor } from '../readings.ts';
 import { FASTENER_ORDER, TOOL_ORDER, worstOf } from './basis-rules.ts';
 import { type ClassRange, fastenerRange, toolRange } from './class-ranges.ts';
-import { type Judging, type JudgedSequence, judgeSequence } from './judge-sequence.ts';
-import { judgedFinding, type PartBasis, type StepEnds, widened } from './part-basis.ts';
+import { type JudgedSequence, type Judging, judgeSequence } from './judge-sequence.ts';
 import { pairingFinding } from './pairing.ts';
+import { judgedFinding, type PartBasis, type StepEnds, widened } from './part-basis.ts';
 
 /** The problems of one record that best-found routes are sought in. */
 export interface RouteProblems {
@@ -41,7 +41,11 @@ export const pointsFor = (judging: Judging, end: 'worst' | 'best'): RoutePoints 
   };
   return {
     fastener: (action) =>
-      action.kind !== 'release' ? 5 : kept(byAction, action.id, () => fastenerPoints(fastenerRange(source, { part, fastener: action.subject, leaves: action.leaves })[end])),
+      action.kind !== 'release'
+        ? 5
+        : kept(byAction, action.id, () =>
+            fastenerPoints(fastenerRange(source, { part, fastener: action.subject, leaves: action.leaves })[end]),
+          ),
     tool: (tool) => kept(byTool, tool, () => toolPoints(toolRange(source, { part, tool }, readings)[end])),
   };
 };
@@ -52,12 +56,13 @@ export interface BestSearch {
   readonly possible: BestFound | Unreachable;
 }
 
-/** Best found for one part: by what is shown, and by what nothing excludes. */
-export const searchBest = (problems: RouteProblems, judging: Judging): BestSearch => {
+/** Best found for one part, with the named tools only where given: by what is shown, and by what nothing excludes. */
+export const searchBest = (problems: RouteProblems, judging: Judging, tools?: ReadonlySet<string>): BestSearch => {
   const rules = countingRulesFor(judging.readings);
   const target = `free/${judging.part}` as const;
-  const shown = bestFound(problems.pessimistic, target, { rules, points: pointsFor(judging, 'worst') });
-  const possible = bestFound(problems.optimistic, target, { rules, points: pointsFor(judging, 'best') });
+  const only = tools ? { tools } : {};
+  const shown = bestFound(problems.pessimistic, target, { rules, points: pointsFor(judging, 'worst'), ...only });
+  const possible = bestFound(problems.optimistic, target, { rules, points: pointsFor(judging, 'best'), ...only });
   return { shown, possible };
 };
 
@@ -67,7 +72,11 @@ export const searchBest = (problems: RouteProblems, judging: Judging): BestSearc
  * the points of the shown route and at most those of the possible one; where they differ, the classes are bounded over every
  * action that could matter (docs/method/width.md).
  */
-export const bestBasis = (part: DevicePart, problems: RouteProblems, context: { readonly source: RouteSource; readonly readings: Interpretations }): PartBasis => {
+export const bestBasis = (
+  part: DevicePart,
+  problems: RouteProblems,
+  context: { readonly source: RouteSource; readonly readings: Interpretations },
+): PartBasis => {
   const judging: Judging = { ...context, part: part.id };
   const { shown, possible } = searchBest(problems, judging);
   const role = part.role as PriorityRole;
@@ -80,15 +89,34 @@ export const bestBasis = (part: DevicePart, problems: RouteProblems, context: { 
   const same = steps.best === steps.worst;
   const ranges = same ? betweenRoutes(judged, judgedPossible, part, context.source) : classBounds(problems, judging);
   const wide = widened(main, { steps, ...ranges, missing: same ? [] : openTrials(part) });
-  return { part: part.id, role, main, wide, judged, shownSteps: shown.steps, fewestSteps: possible.bound, proved: shown.proved };
+  return {
+    part: part.id,
+    role,
+    main,
+    wide,
+    judged,
+    shownSteps: shown.steps,
+    fewestSteps: possible.bound,
+    proved: shown.proved,
+  };
 };
 
 /** With as many steps at both ends: from the shown route's worst to the possible one's best; where a role has several instances, each end by itself. */
-const betweenRoutes = (shown: JudgedSequence, possible: JudgedSequence, part: DevicePart, source: RouteSource): { fastener: ClassRange<FastenerClass>; tool: ClassRange<ToolClass> } => {
+const betweenRoutes = (
+  shown: JudgedSequence,
+  possible: JudgedSequence,
+  part: DevicePart,
+  source: RouteSource,
+): { fastener: ClassRange<FastenerClass>; tool: ClassRange<ToolClass> } => {
   const several = [...source.device.parts.values()].filter((other) => other.role === part.role).length > 1;
   const fastener = between(shown.fastener, possible.fastener, FASTENER_ORDER);
   const tool = between(shown.tool, possible.tool, TOOL_ORDER);
-  return several ? { fastener: spread(fastener, shown.fastener, possible.fastener, FASTENER_ORDER), tool: spread(tool, shown.tool, possible.tool, TOOL_ORDER) } : { fastener, tool };
+  return several
+    ? {
+        fastener: spread(fastener, shown.fastener, possible.fastener, FASTENER_ORDER),
+        tool: spread(tool, shown.tool, possible.tool, TOOL_ORDER),
+      }
+    : { fastener, tool };
 };
 
 const between = <C extends string>(low: ClassRange<C>, high: ClassRange<C>, order: readonly C[]): ClassRange<C> => {
@@ -97,30 +125,76 @@ const between = <C extends string>(low: ClassRange<C>, high: ClassRange<C>, orde
   return { worst, best, missing: [...low.missing, ...high.missing], evidence: low.evidence, why: low.why };
 };
 
-const spread = <C extends string>(range: ClassRange<C>, a: ClassRange<C>, b: ClassRange<C>, order: readonly C[]): ClassRange<C> => {
+const spread = <C extends string>(
+  range: ClassRange<C>,
+  a: ClassRange<C>,
+  b: ClassRange<C>,
+  order: readonly C[],
+): ClassRange<C> => {
   const worst = worstOf([a.worst, b.worst, range.worst], order);
   return { ...range, worst };
 };
 
 /** Sound ends of the classes over everything that could be on any route to the part. */
-const classBounds = (problems: RouteProblems, { source, part, readings }: Judging): { fastener: ClassRange<FastenerClass>; tool: ClassRange<ToolClass> } => {
+const classBounds = (
+  problems: RouteProblems,
+  { source, part, readings }: Judging,
+): { fastener: ClassRange<FastenerClass>; tool: ClassRange<ToolClass> } => {
   const target = `free/${part}` as const;
-  const actions: readonly RouteAction[] = [problems.pessimistic, problems.optimistic].flatMap((problem) => [...relevantActions(problem.actions, target).actions]);
-  const fasteners = actions.filter((action) => action.kind === 'release').map((action) => fastenerRange(source, { part, fastener: action.subject, leaves: action.leaves }));
-  const tools = [...new Set(actions.flatMap((action) => action.atoms.flatMap((atom) => atom.tools)))].map((tool) => toolRange(source, { part, tool }, readings));
+  const actions: readonly RouteAction[] = [problems.pessimistic, problems.optimistic].flatMap((problem) => [
+    ...relevantActions(problem.actions, target).actions,
+  ]);
+  const fasteners = actions
+    .filter((action) => action.kind === 'release')
+    .map((action) => fastenerRange(source, { part, fastener: action.subject, leaves: action.leaves }));
+  const tools = [...new Set(actions.flatMap((action) => action.atoms.flatMap((atom) => atom.tools)))].map((tool) =>
+    toolRange(source, { part, tool }, readings),
+  );
   const usable = fasteners.filter((range) => range.worst !== 'below-scale');
   return {
-    fastener: { worst: worstOf(usable.map((range) => range.worst), FASTENER_ORDER), best: 'reusable', missing: usable.flatMap((range) => range.missing), evidence: [], why: 'over every action that could matter' },
-    tool: { worst: worstOf(tools.map((range) => range.worst), TOOL_ORDER), best: 'none', missing: tools.flatMap((range) => range.missing), evidence: [], why: 'over every action that could matter' },
+    fastener: {
+      worst: worstOf(
+        usable.map((range) => range.worst),
+        FASTENER_ORDER,
+      ),
+      best: 'reusable',
+      missing: usable.flatMap((range) => range.missing),
+      evidence: [],
+      why: 'over every action that could matter',
+    },
+    tool: {
+      worst: worstOf(
+        tools.map((range) => range.worst),
+        TOOL_ORDER,
+      ),
+      best: 'none',
+      missing: tools.flatMap((range) => range.missing),
+      evidence: [],
+      why: 'over every action that could matter',
+    },
   };
 };
 
 const openTrials = (part: DevicePart): readonly MissingFact[] => [
-  { address: `parts/${part.id}/trials`, what: `how few things must be off before ${part.name} comes`, remedy: 'try it with less off, or say by sight what had to be off' },
+  {
+    address: `parts/${part.id}/trials`,
+    what: `how few things must be off before ${part.name} comes`,
+    remedy: 'try it with less off, or say by sight what had to be off',
+  },
 ];
 
-const notShown = (part: DevicePart, at: { readonly possible: BestFound; readonly why: string }, { problems, judging }: { readonly problems: RouteProblems; readonly judging: Judging }): PartBasis => {
-  const missing: MissingFact[] = [{ address: `parts/${part.id}`, what: `no route to ${part.name} is shown: ${at.why}`, remedy: 'make the trial, or say by sight what must be off' }];
+const notShown = (
+  part: DevicePart,
+  at: { readonly possible: BestFound; readonly why: string },
+  { problems, judging }: { readonly problems: RouteProblems; readonly judging: Judging },
+): PartBasis => {
+  const missing: MissingFact[] = [
+    {
+      address: `parts/${part.id}`,
+      what: `no route to ${part.name} is shown: ${at.why}`,
+      remedy: 'make the trial, or say by sight what must be off',
+    },
+  ];
   const pairing = pairingFinding(judging.source.assessment, part.id, judging.readings);
   const ranges = classBounds(problems, judging);
   const open: PartBasis['main'] = {
@@ -135,10 +209,31 @@ const notShown = (part: DevicePart, at: { readonly possible: BestFound; readonly
   return { part: part.id, role: open.role, main: open, wide: open, fewestSteps: at.possible.bound, proved: true };
 };
 
-const stepsWithOpen = (missing: readonly MissingFact[], best: number): PartBasis['main']['steps'] => ({ state: 'open', missing, worst: 1_000_000, best });
+const stepsWithOpen = (missing: readonly MissingFact[], best: number): PartBasis['main']['steps'] => ({
+  state: 'open',
+  missing,
+  worst: 1_000_000,
+  best,
+});
 
-const unreachablePart = (part: DevicePart, why: string, { source, readings }: { readonly source: RouteSource; readonly readings: Interpretations }): PartBasis => {
-  const below = { state: 'not-scorable' as const, why: `${part.name} cannot be freed without damage by anything recorded: ${why}`, evidence: [] };
-  const finding: PartBasis['main'] = { role: part.role as PriorityRole, part: part.id, name: part.name, pairingSteps: pairingFinding(source.assessment, part.id, readings), steps: below, fastener: below, tool: below };
+const unreachablePart = (
+  part: DevicePart,
+  why: string,
+  { source, readings }: { readonly source: RouteSource; readonly readings: Interpretations },
+): PartBasis => {
+  const below = {
+    state: 'not-scorable' as const,
+    why: `${part.name} cannot be freed without damage by anything recorded: ${why}`,
+    evidence: [],
+  };
+  const finding: PartBasis['main'] = {
+    role: part.role as PriorityRole,
+    part: part.id,
+    name: part.name,
+    pairingSteps: pairingFinding(source.assessment, part.id, readings),
+    steps: below,
+    fastener: below,
+    tool: below,
+  };
   return { part: part.id, role: finding.role, main: finding, wide: finding, proved: true };
 };

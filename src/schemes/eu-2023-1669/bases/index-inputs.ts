@@ -41,7 +41,10 @@ export const basisInputs = (basis: BasisName, request: BasisRequest): BasisInput
   const input = (end: 'main' | 'wide'): IndexInput => ({
     ...facts,
     parts: Object.fromEntries(
-      PRIORITY_ROLES.map((role) => [role, roleInput(role, { parts: parts.filter((part) => part.role === role), found, sheet, source, basis, end })]),
+      PRIORITY_ROLES.map((role) => [
+        role,
+        roleInput(role, { parts: parts.filter((part) => part.role === role), found, sheet, source, basis, end }),
+      ]),
     ) as unknown as IndexInput['parts'],
   });
   return { basis, main: input('main'), wide: input('wide'), parts: found };
@@ -50,19 +53,26 @@ export const basisInputs = (basis: BasisName, request: BasisRequest): BasisInput
 const priorityParts = (source: RouteSource): readonly DevicePart[] =>
   [...source.device.parts.values()].filter((part) => (PRIORITY_ROLES as readonly string[]).includes(part.role ?? ''));
 
-const judgePart = (basis: BasisName, part: DevicePart, { source, problems, readings }: BasisRequest): PartBasis | undefined => {
+const judgePart = (
+  basis: BasisName,
+  part: DevicePart,
+  { source, problems, readings }: BasisRequest,
+): PartBasis | undefined => {
   if (basis === 'best') return bestBasis(part, problems, { source, readings });
   return basis === 'observed' ? observedBasis(part, { source, readings }) : declaredBasis(part, { source, readings });
 };
 
 const sheetFindings = (source: RouteSource, readings: Interpretations): Map<PriorityRole, PartFinding> =>
-  new Map(PRIORITY_ROLES.flatMap((role) => {
-    const finding = sheetFinding(source, role, readings);
-    return finding ? [[role, finding] as const] : [];
-  }));
+  new Map(
+    PRIORITY_ROLES.flatMap((role) => {
+      const finding = sheetFinding(source, role, readings);
+      return finding ? [[role, finding] as const] : [];
+    }),
+  );
 
 const sheetAbsences = (source: RouteSource, basis: BasisName): boolean =>
-  basis === 'declared' && Object.values(source.assessment.product.scoreSheet?.parts ?? {}).some((line) => line?.absent === true);
+  basis === 'declared' &&
+  Object.values(source.assessment.product.scoreSheet?.parts ?? {}).some((line) => line?.absent === true);
 
 interface RoleContext {
   readonly parts: readonly DevicePart[];
@@ -77,7 +87,8 @@ const roleInput = (role: PriorityRole, context: RoleContext): IndexInput['parts'
   const { parts, found, sheet, end } = context;
   const declared = sheet.get(role);
   const judged = parts.flatMap((part) => found.get(part.id)?.[end] ?? []);
-  if (declared && judged.length < Math.max(1, parts.length)) return { absent: { state: 'known', value: false, evidence: [] }, instances: [declared] };
+  if (declared && judged.length < Math.max(1, parts.length))
+    return { absent: { state: 'known', value: false, evidence: [] }, instances: [declared] };
   const instances = parts.map((part) => found.get(part.id)?.[end] ?? notFound(part, context.basis));
   return { absent: absence(role, context), instances };
 };
@@ -88,14 +99,38 @@ const absence = (role: PriorityRole, { parts, source, basis }: RoleContext): Fin
   if (parts.length > 0) return { state: 'known', value: false, evidence: [] };
   const line = source.assessment.product.scoreSheet?.parts[role];
   if (gone) return { state: 'known', value: true, evidence: gone.evidence ?? [] };
-  if (basis === 'declared' && line?.absent === true) return { state: 'known', value: true, evidence: source.assessment.product.scoreSheet?.evidence ?? [] };
-  return { state: 'open', missing: [{ address: 'parts', what: `whether the product has a ${role.replaceAll('-', ' ')}`, remedy: 'record the part, or record it as absent' }] };
+  if (basis === 'declared' && line?.absent === true)
+    return { state: 'known', value: true, evidence: source.assessment.product.scoreSheet?.evidence ?? [] };
+  return {
+    state: 'open',
+    missing: [
+      {
+        address: 'parts',
+        what: `whether the product has a ${role.replaceAll('-', ' ')}`,
+        remedy: 'record the part, or record it as absent',
+      },
+    ],
+  };
 };
 
 const notFound = (part: DevicePart, basis: BasisName): PartFinding => {
-  const what = basis === 'observed' ? `how ${part.name} comes off the reference specimen` : `the maker's procedure for ${part.name}`;
-  const remedy = basis === 'observed' ? 'take it off on the reference specimen in a session that begins complete' : 'find the repair information of the maker and record its steps';
+  const what =
+    basis === 'observed'
+      ? `how ${part.name} comes off the reference specimen`
+      : `the maker's procedure for ${part.name}`;
+  const remedy =
+    basis === 'observed'
+      ? 'take it off on the reference specimen in a session that begins complete'
+      : 'find the repair information of the maker and record its steps';
   const missing = [{ address: `parts/${part.id}`, what, remedy }];
   const open = { state: 'open' as const, missing };
-  return { role: part.role as PriorityRole, part: part.id, name: part.name, pairingSteps: open, steps: open, fastener: open, tool: open };
+  return {
+    role: part.role as PriorityRole,
+    part: part.id,
+    name: part.name,
+    pairingSteps: open,
+    steps: open,
+    fastener: open,
+    tool: open,
+  };
 };

@@ -36,11 +36,17 @@ export interface Judging {
 
 /** Which parts of the device are priority parts? */
 export const priorityPartsOf = (source: RouteSource): ReadonlySet<string> =>
-  new Set([...source.device.parts.values()].filter((part) => PRIORITY_ROLE_NAMES.has(part.role ?? '')).map((part) => part.id));
+  new Set(
+    [...source.device.parts.values()].filter((part) => PRIORITY_ROLE_NAMES.has(part.role ?? '')).map((part) => part.id),
+  );
 
 /** Which tools only hold, by the record? */
 export const holdingAidsOfRecord = (source: RouteSource): ReadonlySet<string> =>
-  new Set(Object.entries(source.assessment.tools ?? {}).filter(([, tool]) => tool.holdingAid === true).map(([id]) => id));
+  new Set(
+    Object.entries(source.assessment.tools ?? {})
+      .filter(([, tool]) => tool.holdingAid === true)
+      .map(([id]) => id),
+  );
 
 /**
  * How many steps is this sequence for one part, and which fastener and tool class decide its points? Steps by the counter;
@@ -55,9 +61,19 @@ export const judgeSequence = (items: readonly SequenceItem[], judging: Judging):
   const stretch = items.slice(stretchFrom);
   const fasteners = fastenerRanges(stretch, judging);
   const tools = toolRanges(stretch, judging);
-  const fastener = worstRange(fasteners.map(([, range]) => range), FASTENER_ORDER, 'no fastener was met in the stretch');
-  const tool = worstRange(tools.map(([, range]) => range), TOOL_ORDER, 'no tool was used in the stretch');
-  const unknownTools = items.filter((item) => item.toolsUnknown && item.atoms.some((atom) => !isUncounted(atom, rules))).map((item) => item.address);
+  const fastener = worstRange(
+    fasteners.map(([, range]) => range),
+    FASTENER_ORDER,
+    'no fastener was met in the stretch',
+  );
+  const tool = worstRange(
+    tools.map(([, range]) => range),
+    TOOL_ORDER,
+    'no tool was used in the stretch',
+  );
+  const unknownTools = items
+    .filter((item) => item.toolsUnknown && item.atoms.some((atom) => !isUncounted(atom, rules)))
+    .map((item) => item.address);
   return {
     items,
     steps: counted.total,
@@ -75,18 +91,27 @@ export const judgeSequence = (items: readonly SequenceItem[], judging: Judging):
   };
 };
 
-const fastenerRanges = (stretch: readonly SequenceItem[], { source, part }: Judging): readonly (readonly [string, ClassRange<FastenerClass>])[] => {
+const fastenerRanges = (
+  stretch: readonly SequenceItem[],
+  { source, part }: Judging,
+): readonly (readonly [string, ClassRange<FastenerClass>])[] => {
   const met = new Map<string, ClassRange<FastenerClass>>();
-  for (const item of stretch) for (const { fastener, leaves } of item.released) met.set(fastener, fastenerRange(source, { part, fastener, leaves }));
+  for (const item of stretch)
+    for (const { fastener, leaves } of item.released)
+      met.set(fastener, fastenerRange(source, { part, fastener, leaves }));
   return [...met];
 };
 
-const toolRanges = (stretch: readonly SequenceItem[], { source, part, readings }: Judging): readonly (readonly [string, ClassRange<ToolClass>])[] => {
+const toolRanges = (
+  stretch: readonly SequenceItem[],
+  { source, part, readings }: Judging,
+): readonly (readonly [string, ClassRange<ToolClass>])[] => {
   const rules = countingRulesFor(readings);
   const used = new Map<string, ClassRange<ToolClass>>();
   for (const item of stretch) {
     const counted = item.atoms.filter((atom) => !isUncounted(atom, rules));
-    for (const tool of counted.flatMap((atom) => atom.tools)) used.set(tool, toolRange(source, { part, tool }, readings));
+    for (const tool of counted.flatMap((atom) => atom.tools))
+      used.set(tool, toolRange(source, { part, tool }, readings));
     if (item.toolsUnknown && counted.length > 0) used.set(item.address, unknownTool(item.address));
   }
   return [...used];
@@ -95,15 +120,37 @@ const toolRanges = (stretch: readonly SequenceItem[], { source, part, readings }
 const unknownTool = (address: string): ClassRange<ToolClass> => ({
   worst: 'below-scale',
   best: 'none',
-  missing: [{ address: `${address}/tools`, what: `which tools were in use at ${address}`, remedy: 'look at the clip and record the tools, [] for bare hands' }],
+  missing: [
+    {
+      address: `${address}/tools`,
+      what: `which tools were in use at ${address}`,
+      remedy: 'look at the clip and record the tools, [] for bare hands',
+    },
+  ],
   evidence: [],
   why: 'the tools are not recorded',
 });
 
-const worstRange = <C extends string>(ranges: readonly ClassRange<C>[], order: readonly C[], none: string): ClassRange<C> => {
-  const worst = worstOf(ranges.map((range) => range.worst), order);
-  const best = worstOf(ranges.map((range) => range.best), order);
+const worstRange = <C extends string>(
+  ranges: readonly ClassRange<C>[],
+  order: readonly C[],
+  none: string,
+): ClassRange<C> => {
+  const worst = worstOf(
+    ranges.map((range) => range.worst),
+    order,
+  );
+  const best = worstOf(
+    ranges.map((range) => range.best),
+    order,
+  );
   const deciding = ranges.filter((range) => range.worst === worst || range.worst !== range.best);
   const missing: MissingFact[] = worst === best ? [] : deciding.flatMap((range) => range.missing);
-  return { worst, best, missing, evidence: [...new Set(deciding.flatMap((range) => range.evidence))], why: ranges.length === 0 ? none : 'the worst met in the stretch' };
+  return {
+    worst,
+    best,
+    missing,
+    evidence: [...new Set(deciding.flatMap((range) => range.evidence))],
+    why: ranges.length === 0 ? none : 'the worst met in the stretch',
+  };
 };

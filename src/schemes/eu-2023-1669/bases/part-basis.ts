@@ -33,13 +33,18 @@ export interface StepEnds {
 export const UNBOUNDED_STEPS = 1_000_000;
 
 /** What is a step count with pairing on it? Open where either part is. */
-export const stepsWithPairing = (ends: StepEnds, pairing: Finding<number>, missing: readonly MissingFact[]): Finding<number> => {
+export const stepsWithPairing = (
+  ends: StepEnds,
+  pairing: Finding<number>,
+  missing: readonly MissingFact[],
+): Finding<number> => {
   if (pairing.state === 'not-scorable') return pairing;
   const worstPairing = pairing.state === 'known' ? pairing.value : (pairing.worst ?? 10);
   const bestPairing = pairing.state === 'known' ? pairing.value : (pairing.best ?? 0);
   const best = ends.best + bestPairing;
   const worst = ends.worst === undefined ? UNBOUNDED_STEPS : ends.worst + worstPairing;
-  if (best === worst) return { state: 'known', value: best, evidence: pairing.state === 'known' ? pairing.evidence : [] };
+  if (best === worst)
+    return { state: 'known', value: best, evidence: pairing.state === 'known' ? pairing.evidence : [] };
   return { state: 'open', missing: [...missing, ...(pairing.state === 'open' ? pairing.missing : [])], worst, best };
 };
 
@@ -50,9 +55,19 @@ export const judgedFinding = (
   context: { readonly source: RouteSource; readonly readings: Interpretations },
 ): PartFinding => {
   const pairing = pairingFinding(context.source.assessment, part.id, context.readings);
-  const unknown = judged.unknownTools.map((address): MissingFact => ({ address: `${address}/tools`, what: `which tools were in use at ${address}`, remedy: 'look at the clip and record the tools, [] for bare hands' }));
+  const unknown = judged.unknownTools.map(
+    (address): MissingFact => ({
+      address: `${address}/tools`,
+      what: `which tools were in use at ${address}`,
+      remedy: 'look at the clip and record the tools, [] for bare hands',
+    }),
+  );
   const steps = stepsWithPairing({ worst: judged.steps + 2 * unknown.length, best: judged.steps }, pairing, unknown);
-  const node = pairingNode(pairing.state === 'known' ? pairing.value : undefined, pairing.state === 'known' ? pairing.evidence : [], pairing.state === 'open' ? pairing.missing : []);
+  const node = pairingNode(
+    pairing.state === 'known' ? pairing.value : undefined,
+    pairing.state === 'known' ? pairing.evidence : [],
+    pairing.state === 'open' ? pairing.missing : [],
+  );
   const tree = unknown.length === 0 ? { steps: withPairing(judged.trees.steps, node) } : {};
   return {
     role: part.role as PriorityRole,
@@ -69,7 +84,12 @@ export const judgedFinding = (
 /** The same finding with its step count and classes opened to the given ends; ends that agree stay known. */
 export const widened = (
   finding: PartFinding,
-  ends: { readonly steps: StepEnds; readonly fastener: ClassRange<FastenerClass>; readonly tool: ClassRange<ToolClass>; readonly missing: readonly MissingFact[] },
+  ends: {
+    readonly steps: StepEnds;
+    readonly fastener: ClassRange<FastenerClass>;
+    readonly tool: ClassRange<ToolClass>;
+    readonly missing: readonly MissingFact[];
+  },
 ): PartFinding => {
   const { explained: _trees, ...plain } = finding;
   const steps = stepsWithPairing(ends.steps, finding.pairingSteps, ends.missing);

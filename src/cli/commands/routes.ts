@@ -1,0 +1,169 @@
+import { UnfastenError } from '#quantity/unfasten-error';
+import { closestName } from '#record/suggest';
+import type { RouteSource } from '#routes/problem/from-record';
+import { searchBest } from '#schemes/eu-2023-1669/bases/best-basis';
+import { computeVerdict } from '#verdict/compute-verdict';
+import { groundworkOf, readingsOf } from '#verdict/index-bases';
+import type { LedgerLine, PartVerdict } from '#verdict/verdict';
+import { type CommandContext, type ConfigureCommand, examplesText } from '../command-context.ts';
+import { exitCodes } from '../exit-codes.ts';
+import { requireAssessment } from '../read-folder.ts';
+
+interface RoutesOptions {
+  readonly part?: string;
+  readonly tools?: string;
+  readonly json?: boolean;
+}
+
+/** Adds `unfasten routes`: by which route is each part reached, in how many steps, and why? */
+export const configureRoutes: ConfigureCommand = (command, context) => {
+  command
+    .argument('<path>', 'assessment folder, or an assessment as a YAML or JSON file')
+    .option('--part <id>', 'one part, with its step ledger')
+    .option('--tools <ids>', 'with these tools only, separated by commas')
+    .option('--json', 'print JSON')
+    .addHelpText(
+      'after',
+      examplesText([
+        ['unfasten routes examples/tarn-5', 'every part: steps, time, whether shown, whether done from end to end'],
+        ['unfasten routes examples/tarn-5 --part battery', 'the steps to the battery, with the reason each ended'],
+        [
+          'unfasten routes examples/tarn-5 --part battery --tools ph000,spudger',
+          'whether these tools are enough, and which are missing',
+        ],
+      ]),
+    )
+    .action((path: string, options: RoutesOptions) => runRoutes(path, options, context));
+};
+
+const runRoutes = (path: string, options: RoutesOptions, context: CommandContext): void => {
+  const progress = context.startProgress('routes');
+  try {
+    const { assessment } = requireAssessment(path);
+    if (options.tools !== undefined) {
+      const groundwork = groundworkOf(assessment);
+      withTools(
+        groundwork,
+        {
+          ...options,
+          tools: options.tools
+            .split(',')
+            .map((id) => id.trim())
+            .filter(Boolean),
+        },
+        context,
+      );
+      return;
+    }
+    const verdict = computeVerdict(assessment, { recordDigest: '' });
+    const parts = options.part === undefined ? verdict.parts : [partNamed(options.part, verdict.parts)];
+    if (options.json) context.output.json(options.part === undefined ? { parts, burden: verdict.burden } : parts[0]);
+    else
+      for (const line of options.part === undefined ? overviewLines(parts) : partLines(parts[0]))
+        context.output.line(line);
+  } finally {
+    progress.stop();
+  }
+};
+
+const partNamed = (id: string, parts: readonly PartVerdict[]): PartVerdict => {
+  const found = parts.find((part) => part.part === id);
+  if (found) return found;
+  const close = closestName(
+    id,
+    parts.map((part) => part.part),
+  );
+  throw new UnfastenError('usage', 'There is no such part', {
+    where: '--part',
+    value: id,
+    remedy:
+      close === undefined ? 'Call `unfasten routes` without --part to see all parts.' : `Did you mean "${close}"?`,
+  });
+};
+
+const steps = (part: PartVerdict): string => {
+  const { shown, atLeast } = part.depth;
+  if (shown === undefined) return atLeast === undefined ? 'no route' : `none shown (${atLeast} or more)`;
+  return atLeast !== undefined && atLeast < shown ? `${shown} (could be ${atLeast})` : String(shown);
+};
+
+/** All parts, a line each. */
+export const overviewLines = (parts: readonly PartVerdict[]): readonly string[] => [
+  ['part'.padEnd(28), 'steps'.padEnd(24), 'time [s]'.padEnd(12), 'performed'.padEnd(16), 'goes back'].join(''),
+  ...parts.map((part) =>
+    [
+      `${part.name}${part.priority ? ' *' : ''}`.padEnd(28),
+      steps(part).padEnd(24),
+      (part.best?.seconds?.toFixed(0) ?? '-').padEnd(12),
+      (part.best?.performed ?? '-').padEnd(16),
+      part.reversible.shown ? 'shown' : 'not shown',
+    ].join(''),
+  ),
+  '',
+  '* priority part of Regulation (EU) 2023/1669. Steps without pairing. Without a shown route that end stays open.',
+];
+
+const ledgerText = (line: LedgerLine): readonly string[] => [
+  `${line.from === line.to ? line.from : `${line.from}–${line.to}`}`.padStart(6) + `  ${line.does.join('; ')}`,
+  `        with ${line.tools.length > 0 ? line.tools.join(' and ') : 'bare hands'}; ended: ${line.ended}${line.inStretch ? '; counts for fastener and tool' : ''}`,
+];
+
+/** One part: its best-found ledger and what else is known of it. */
+const partLines = (part: PartVerdict | undefined): readonly string[] => {
+  if (!part) return [];
+  const { best } = part;
+  if (!best) return [`${part.name}: no route shown. ${part.depth.why ?? ''}`];
+  return [
+    `${part.name}: ${steps(part)} steps, best found${best.proved ? ', proved' : `, not proved (bound ${best.bound ?? '?'})`}; ${best.performed.replaceAll('-', ' ')}`,
+    ...best.lines.flatMap(ledgerText),
+    `Fastener points ${best.fastenerPoints ?? 'open'}, tool points ${best.toolPoints ?? 'open'}, about ${best.seconds?.toFixed(0) ?? '?'} s.`,
+    ...(part.leastTime ? [`Least time: ${part.leastTime.seconds.toFixed(0)} s.`] : []),
+    ...(part.expected
+      ? [
+          `Expected time: ${part.expected.seconds.toFixed(0)} s, stranded ${(part.expected.stranded * 100).toFixed(1)} %, damage ${(part.expected.damage * 100).toFixed(1)} %${part.expected.note ? `; ${part.expected.note}` : ''}.`,
+        ]
+      : []),
+    `Putting back: ${part.reversible.shown ? 'shown' : 'not shown'} (${part.reversible.why}).`,
+    ...part.missing.map((fact) => `Open: ${fact.what} (${fact.address}); ${fact.remedy}.`),
+  ];
+};
+
+const withTools = (
+  groundwork: { readonly source: RouteSource } & ReturnType<typeof groundworkOf>,
+  options: { readonly part?: string; readonly tools: readonly string[]; readonly json?: boolean },
+  context: CommandContext,
+): void => {
+  const known = groundwork.source.assessment.tools ?? {};
+  const unknown = options.tools.filter((id) => !known[id]);
+  const [first] = unknown;
+  if (first !== undefined) {
+    const close = closestName(first, Object.keys(known));
+    throw new UnfastenError('usage', 'There is no such tool', {
+      where: '--tools',
+      value: first,
+      remedy: close === undefined ? `The record has: ${Object.keys(known).join(', ')}.` : `Did you mean "${close}"?`,
+    });
+  }
+  const readings = readingsOf(groundwork.source.assessment);
+  const ids = options.part === undefined ? groundwork.problems.pessimistic.priorityParts : [options.part];
+  const rows = ids.map((part) => ({
+    part,
+    shown: searchBest(groundwork.problems, { source: groundwork.source, readings, part }, new Set(options.tools)).shown,
+  }));
+  if (options.json)
+    context.output.json(
+      rows.map(({ part, shown }) =>
+        shown.kind === 'found'
+          ? { part, steps: shown.steps, actions: shown.route, proved: shown.proved }
+          : { part, steps: null, why: shown.why, addTools: shown.addTools },
+      ),
+    );
+  else
+    for (const { part, shown } of rows)
+      context.output.line(
+        shown.kind === 'found'
+          ? `${part}: ${shown.steps} steps with these tools`
+          : `${part}: not with these tools; ${shown.why}${shown.addTools.length > 0 ? `; enough with ${shown.addTools.map((set) => set.join(' and ')).join(', or ')}` : ''}`,
+      );
+  if (rows.some(({ shown }) => shown.kind !== 'found')) context.finish(exitCodes.recordHasProblems);
+};
