@@ -5,12 +5,12 @@ import type { PathSegment } from '../problem.ts';
 /** One fault against the schema, as the schema library words it, with its whole path. */
 export type Issue = z.core.$ZodIssue;
 
-/** Values given to the schema library at once; bounds what a hostile file can make it keep. */
+/** Values given to the schema library at once, at most; bounds what a hostile file can make it keep. */
 const BATCH = 20_000;
 
 /**
  * Which values of the data break the schema? The verdict is that of `schema.safeParse`; large maps and lists are given
- * to it in batches, so that the time and memory for a file full of faults stay bounded. Stops at the limit on problems.
+ * to it item by item, so that the time and memory for a file full of faults stay bounded. Stops at the limit on problems.
  */
 export const collectIssues = (schema: z.ZodType, data: unknown): readonly Issue[] => {
   const issues: Issue[] = [];
@@ -44,24 +44,22 @@ const parseWhole = (schema: z.ZodType, { value, path, issues }: Visit): void => 
 };
 
 const collectRecord = (schema: z.ZodRecord, map: Record<string, unknown>, visit: Visit): void => {
-  let batch: Record<string, unknown> = {};
-  let nodes = 0;
-  for (const [key, value] of Object.entries(map)) {
-    const size = countNodes(value, BATCH);
-    if (size >= BATCH) {
-      parseWhole(schema.keyType as z.ZodType, { ...visit, value: key, path: [...visit.path, key] });
-      collect(schema.valueType as z.ZodType, { ...visit, value, path: [...visit.path, key] });
-      continue;
-    }
-    batch[key] = value;
-    nodes += size + 1;
-    if (nodes < BATCH) continue;
-    parseWhole(schema, { ...visit, value: batch });
+  const [keys, values] = [schema.keyType as z.ZodType, schema.valueType as z.ZodType];
+  for (const key of Object.keys(map)) {
     if (visit.issues.length >= limits.problems) return;
-    batch = {};
-    nodes = 0;
+    const named = keys.safeParse(key);
+    const path = [...visit.path, key];
+    if (!named.success)
+      visit.issues.push({
+        code: 'invalid_key',
+        origin: 'record',
+        issues: named.error.issues,
+        path,
+        message: '',
+        input: key,
+      });
+    else collect(values, { ...visit, value: map[key], path });
   }
-  if (nodes > 0) parseWhole(schema, { ...visit, value: batch });
 };
 
 const collectObject = (schema: z.ZodObject, map: Record<string, unknown>, visit: Visit): void => {

@@ -3,7 +3,7 @@ import type { Assessment } from '../schema/assessment.ts';
 import { checkAssessment } from '../validate/check-assessment.ts';
 import { Findings } from '../validate/findings.ts';
 import { decodeText } from './decode-text.ts';
-import { parseJson } from './parse-json.ts';
+import { parseJson, parseJsonClosely } from './parse-json.ts';
 import { parseYaml } from './parse-yaml.ts';
 import { type LocatableText, placeProblems } from './place-problems.ts';
 import { shapeProblems } from './shape-problems.ts';
@@ -47,7 +47,7 @@ const PLACED_BYTES = 64 * 1024 * 1024;
 
 const parseFile = (file: string, text: string): { parsed: ParsedText; source: LocatableText } => {
   if (file.toLowerCase().endsWith('.json')) {
-    const locate = (wanted: Parameters<LocatableText['locate']>[0]): void => void parseJson(text, wanted);
+    const locate = (wanted: Parameters<LocatableText['locate']>[0]): void => void parseJsonClosely(text, wanted);
     return { parsed: parseJson(text), source: { file, text, locate } };
   }
   const parsed = parseYaml(text);

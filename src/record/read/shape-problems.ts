@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import { limits } from '../limits.ts';
 import { type PathSegment, type ProblemWords, problemAt, type UnplacedProblem } from '../problem.ts';
 import { assessment } from '../schema/assessment.ts';
+import { quantityText } from '../schema/basics.ts';
 import { unknownNameRemedy } from '../suggest.ts';
 import { collectIssues, type Issue, isMap } from './collect-issues.ts';
 import { fieldNames, schemaAt } from './schema-at.ts';
@@ -113,9 +114,20 @@ const typeWords = (issue: z.core.$ZodIssueInvalidType, path: readonly PathSegmen
       remedy: 'Fill it in, or remove the line: a field that is left out means "not known".',
       kind: 'type',
     };
-  const quote = issue.expected === 'string' && typeof value !== 'object';
-  const remedy = quote ? `Put it in quotes: "${String(value)}".` : `Write ${expected}.`;
-  return { value, message: `${expected} is expected here, found ${kindOf(value)}`, remedy, kind: 'type' };
+  const message = `${expected} is expected here, found ${kindOf(value)}`;
+  return { value, message, remedy: typeRemedy(issue.expected, path, value), kind: 'type' };
+};
+};
+
+const typeRemedy = (expected: string, path: readonly PathSegment[], value: unknown): string => {
+  const quotable = expected === 'string' && typeof value !== 'object';
+  if (quotable && isQuantity(schemaAt(assessment, path))) return `Write the number with its unit, such as "${String(value)} g".`;
+  return quotable ? `Put it in quotes: "${String(value)}".` : `Write ${KINDS[expected] ?? expected}.`;
+};
+
+const isQuantity = (schema: z.ZodType | undefined): boolean => {
+  for (let here: z.core.$ZodType | undefined = schema; here; here = here._zod.parent) if (here === quantityText) return true;
+  return false;
 };
 
 const KINDS: Readonly<Record<string, string>> = {
@@ -141,7 +153,8 @@ const choiceWords = (choices: readonly string[], value: unknown): ProblemWords =
   return {
     message:
       choices.length === 1 ? `only "${choices[0]}" may stand here` : 'this is not one of the words that may stand here',
-    remedy: unknownNameRemedy(String(value), choices, `Write one of: ${listed(choices)}.`),
+    remedy:
+      choices.length === 1 ? `Write ${choices[0]}, or leave the field out.` : unknownNameRemedy(String(value), choices, `Write one of: ${listed(choices)}.`),
     kind: 'value',
   };
 };

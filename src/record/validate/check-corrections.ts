@@ -5,10 +5,14 @@ import { circlesOf } from './cycles.ts';
 import { itemOf, itemsOf, type PlainMap, textOf } from './plain.ts';
 
 /** Does every correction point at one other entry of its session, each entry be corrected once, and no circle arise? */
-export const checkCorrections = (path: readonly PathSegment[], session: PlainMap, { findings }: LinkContext): void => {
+export const checkCorrections = (
+  path: readonly PathSegment[],
+  session: PlainMap,
+  { log, findings }: LinkContext,
+): void => {
   const corrected = new Map<string, string>();
   const next = new Map<string, string[]>();
-  for (const [id, entry] of itemsOf(session.entries)) {
+  for (const [id, entry] of log.entries(String(path[1]))) {
     const old = textOf(entry.corrects);
     const place = [...path, 'entries', id, 'corrects'];
     if (old === undefined) {

@@ -13,7 +13,7 @@ export const checkSession = (id: string, session: PlainMap, context: LinkContext
   checkOverlaps([...path, 'holds'], holds, context);
   checkSpans([...path, 'intervals'], session.intervals, context);
   checkCorrections(path, session, context);
-  for (const [name, entry] of itemsOf(session.entries)) {
+  for (const [name, entry] of context.log.entries(id)) {
     const entryPath = [...path, 'entries', name];
     checkTimes(entryPath, entry, context);
     checkInterval(entryPath, entry, { session, context });

@@ -6,6 +6,8 @@ export interface LogIndex {
   /** The sessions that have an entry of this id. */
   sessionsWith(entry: string): readonly string[];
   entry(session: string, entry: string): PlainMap | undefined;
+  /** The entries of a session with their ids, in the order of the file. */
+  entries(session: string): Iterable<readonly [id: string, entry: PlainMap]>;
   names(session: string | undefined): readonly string[];
 }
 
@@ -25,6 +27,7 @@ export const logIndex = (data: PlainMap): LogIndex => {
   return {
     has: (session, entry) => bySession.get(session)?.has(entry) === true,
     sessionsWith: (entry) => sessionsOf.get(entry) ?? [],
+    entries: (session) => bySession.get(session) ?? [],
     entry: (session, entry) => bySession.get(session)?.get(entry),
     names: (session) => [...(session === undefined ? sessionsOf.keys() : (bySession.get(session)?.keys() ?? []))],
   };
