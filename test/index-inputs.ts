@@ -77,7 +77,7 @@ export const informationFor = (
   ) as IndexInput['information'];
 
 /** The lines of the constructed device X, battery as printed in 8 steps. */
-export const DEVICE_X_LINES: Readonly<Partial<Record<PriorityRole, SheetLine>>> = {
+const DEVICE_X_LINES: Readonly<Partial<Record<PriorityRole, SheetLine>>> = {
   battery: [8, 'resupplied', 'basic'],
   display: [12, 'resupplied', 'with-spare'],
   'back-cover': [4, 'resupplied', 'commercial'],

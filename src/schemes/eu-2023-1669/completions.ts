@@ -44,18 +44,28 @@ const extreme = (inputs: readonly IndexInput[], readings: Interpretations, sign:
 const placesOf = (input: IndexInput, readings: Interpretations): readonly string[] =>
   evaluateIndex(input, readings).figures.notScorable.map(({ what }) => what);
 
-/** The witness of the lower end is where a number is still possible: what only other settlings rule out is told apart. */
-const placesBelow = (input: IndexInput, readings: Interpretations, lowest: IndexInput): readonly string[] => {
-  const already = new Set(placesOf(lowest, readings));
+/**
+ * Where could what is open be below the scale, besides the places that are so already at the witness of the lower end?
+ * Paths under R; empty where every settling has the same places.
+ */
+export const placesBelow = (
+  input: IndexInput,
+  readings: Interpretations,
+  already: readonly string[],
+): readonly string[] => {
   const strict = possibleColumns(input).flatMap((column) => placesOf(completeAt(input, column, STRICT), readings));
-  return [...new Set(strict)].filter((place) => !already.has(place));
+  return [...new Set(strict)].filter((place) => !already.includes(place));
 };
 
+/** Which completion has the lowest R, or the highest? A cheap part of the completions below. */
+export const witnessOf = (input: IndexInput, readings: Interpretations, best: boolean): IndexInput =>
+  extreme(candidatesFor(input, best), readings, best ? 1 : -1);
+
 const completed = (input: IndexInput, readings: Interpretations, best: boolean): Completion => {
-  const lowest = extreme(candidatesFor(input, false), readings, -1);
-  const placesNotScorable = placesBelow(input, readings, lowest);
+  const lowest = witnessOf(input, readings, false);
+  const placesNotScorable = placesBelow(input, readings, placesOf(lowest, readings));
   return {
-    input: best ? extreme(candidatesFor(input, true), readings, 1) : lowest,
+    input: best ? witnessOf(input, readings, true) : lowest,
     includesNotScorable: placesNotScorable.length > 0,
     placesNotScorable,
   };

@@ -23,7 +23,7 @@ export interface IndexEvaluation {
 const LABELS: Readonly<Record<PartScore, string>> = { SDD: 'disassembly depth', SF: 'fasteners', ST: 'tools' };
 
 /** Which roles does an input list? Nine, and the hinge unless the product is known not to be foldable. */
-export const listedRoles = (input: IndexInput): readonly PriorityRole[] =>
+const listedRoles = (input: IndexInput): readonly PriorityRole[] =>
   input.foldable.state === 'known' ? rolesOf(input.foldable.value ? 'foldable' : 'non-foldable') : PRIORITY_ROLES;
 
 const weightInputs = (input: IndexInput) => {

@@ -17,7 +17,7 @@ export const decimal = (scaled: number, decimals: number): FigureValue => ({ kin
 export const notScorable = (why: string): FigureValue => ({ kind: 'not-scorable', why });
 
 /** How does a finding read as a figure? Known through `show`; open and not scorable stay what they are. */
-export const figureOf = <T>(finding: Finding<T>, show: (value: T) => FigureValue): FigureValue => {
+const figureOf = <T>(finding: Finding<T>, show: (value: T) => FigureValue): FigureValue => {
   if (finding.state === 'known') return show(finding.value);
   return finding.state === 'open' ? OPEN : notScorable(finding.why);
 };

@@ -1,5 +1,5 @@
 import { FASTENER_POINTS, TOOL_POINTS } from './bands.ts';
-import { bestCompletion, candidatesFor, worstCompletion } from './completions.ts';
+import { candidatesFor, placesBelow, witnessOf } from './completions.ts';
 import { evaluateIndex } from './evaluate-index.ts';
 import { isSettled } from './fill-open.ts';
 import type { IndexForm, PartFigures } from './index-figures.ts';
@@ -93,8 +93,7 @@ const mergedParts = (forms: readonly IndexForm[], best: boolean): IndexForm['par
 };
 
 const boundForm = (input: IndexInput, readings: Interpretations, best: boolean): IndexForm => {
-  const witness = (best ? bestCompletion : worstCompletion)(input, readings).input;
-  const form = evaluateIndex(witness, readings).figures;
+  const form = evaluateIndex(witnessOf(input, readings, best), readings).figures;
   const oneForAll = readings['duplicated-part'] === 'lowest-instance';
   const completions = candidatesFor(input, best);
   if (completions.length === 1 && !oneForAll) return form;
@@ -123,11 +122,9 @@ export const indexWidth = (input: IndexInput, readings: Interpretations): IndexW
     const { figures } = evaluateIndex(input, readings);
     return { low: figures, high: figures, includesNotScorable: false, placesNotScorable: [] };
   }
-  const { includesNotScorable, placesNotScorable } = worstCompletion(input, readings);
-  return {
-    low: boundForm(input, readings, false),
-    high: boundForm(input, readings, true),
-    includesNotScorable,
-    placesNotScorable,
-  };
+  const low = boundForm(input, readings, false);
+  const already = low.notScorable.map(({ what }) => what);
+  const placesNotScorable = placesBelow(input, readings, already);
+  const high = boundForm(input, readings, true);
+  return { low, high, includesNotScorable: placesNotScorable.length > 0, placesNotScorable };
 };

@@ -45,7 +45,7 @@ export interface SheetConsequences {
 const ROUNDINGS: readonly RoundingRule[] = ['half-up', 'half-even', 'cut'];
 
 /** Which points does each table allow? Annex IV point 5. */
-export const ALLOWED_POINTS: Readonly<Record<Score, readonly number[]>> = {
+const ALLOWED_POINTS: Readonly<Record<Score, readonly number[]>> = {
   SDD: STEP_BANDS.map((band) => band.points).sort(),
   SF: Object.values(FASTENER_POINTS).sort(),
   ST: Object.values(TOOL_POINTS).sort(),

@@ -19,7 +19,7 @@ const POINTS_OF: Readonly<Record<PartScore, { rule: string; table: string; formu
 };
 
 /** How is an instance named in a tree? By its part id, or by its place among the instances of a score sheet. */
-export const instanceId = (finding: PartFinding, index: number): string => finding.part ?? `instance-${index + 1}`;
+const instanceId = (finding: PartFinding, index: number): string => finding.part ?? `instance-${index + 1}`;
 
 const flag = (value: boolean): FigureValue => word(value ? 'yes' : 'no');
 
@@ -41,7 +41,7 @@ const findingOf = (
 };
 
 /** How many points does one instance earn on one score? With the caller's own tree of the count below it, where given. */
-export const instancePoints = (finding: PartFinding, score: PartScore, id: string): Explained => {
+const instancePoints = (finding: PartFinding, score: PartScore, id: string): Explained => {
   const { rule, table, formula } = POINTS_OF[score];
   const { key, missing } = findingOf(finding, score);
   const below = finding.explained?.[key];

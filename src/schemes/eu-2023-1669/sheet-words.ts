@@ -30,7 +30,7 @@ const classesInWords = (table: Readonly<Record<string, number>>, points: readonl
     .join(' or ');
 
 /** What do these points on one score mean for a part, in words? */
-export const pointsInWords = (score: PartScore, points: readonly number[]): string => {
+const pointsInWords = (score: PartScore, points: readonly number[]): string => {
   if (score === 'SDD') return stepsInWords(points);
   return score === 'SF'
     ? `worst fastener ${classesInWords(FASTENER_POINTS, points)}`
@@ -71,7 +71,7 @@ const SRI_WORDS: Readonly<Record<number, string>> = {
 };
 
 /** What does a rung of a ladder mean, in words? */
-export const rungInWords = (score: 'SSP' | 'SSU' | 'SRI', points: number): string => {
+const rungInWords = (score: 'SSP' | 'SSU' | 'SRI', points: number): string => {
   if (score === 'SSU') return SSU_WORDS[points] ?? '';
   if (score === 'SRI') return SRI_WORDS[points] ?? '';
   const row = SPARE_TABLE.find((each) => each.points === points);
