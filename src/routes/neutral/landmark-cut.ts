@@ -1,17 +1,15 @@
-import { hasBit, listBits } from './bit-set.ts';
 import { MinHeap } from './min-heap.ts';
-import type { ReducedState } from './reduced-state.ts';
+import type { OpenWork } from './open-work.ts';
 import type { SearchSpace } from './search-space.ts';
 
-/** More needs than any action has: never satisfied. */
-const OUT_OF_USE = 1 << 28;
 const NO_SUPPORTER = -2;
 
 /** Cuts found for one state, kept so that a successor's bound can start from those that its action leaves whole. */
 export interface CutRecord {
-  /** What is left of each operator's cost; operators are actions, then the goal, then one pick-up a tool. */
+  /** What is left of each operator's cost: the problem's actions, one empty place, then one pick-up a tool. */
   readonly left: Float64Array;
   readonly from: number[];
+  /** Operators of all cuts, numbered as `left`. */
   readonly members: number[];
   readonly costs: number[];
   total: number;
@@ -29,11 +27,14 @@ export const newCutRecord = (space: SearchSpace): CutRecord => ({
 /**
  * What must any plan from here cost at least? Landmark-cut (Helmert & Domshlak, ICAPS 2009) on the problem in which facts
  * and tools, once had, stay: a tool is a fact that one pick-up operator gives, so that each tool needed and not in hand
- * is paid for once. Numbers: operator `a` is action a, `A` ends the plan, `A + t` takes up tool t; fact `f` is fact f, `F`
- * is the end, `F + t` is tool t in hand.
+ * is paid for once. Among the open work, operator `a` is action a, `m` (their number) ends the plan, `m + t` takes up
+ * tool t; fact `f` is fact f, `n` (their number) is the end, `n + t` is tool t in hand.
  */
 export class LandmarkCut {
   readonly #space: SearchSpace;
+  readonly #work: OpenWork;
+  /** What is left of the open operators' costs after the last evaluation. */
+  readonly left: Float64Array;
   readonly #factCost: Float64Array;
   readonly #unsatisfied: Int32Array;
   readonly #supporter: Int32Array;
@@ -43,20 +44,16 @@ export class LandmarkCut {
   readonly #stack: Int32Array;
   readonly #heap = new MinHeap(1024);
   readonly #ready: Int32Array;
-  #readyCount = 0;
-  #depth = 0;
   readonly #cut: Int32Array;
+  readonly #scratch: Float64Array;
+  #readyCount = 0;
   #cutLength = 0;
-  readonly #state: ReducedState;
-  #left: Float64Array;
-  readonly #isTarget: Uint8Array;
-  readonly #list: Int32Array;
+  #depth = 0;
 
-  constructor(state: ReducedState) {
-    const { space } = state;
+  constructor(space: SearchSpace, work: OpenWork) {
     this.#space = space;
-    this.#state = state;
-    const facts = space.factCount + space.toolCount + 2;
+    this.#work = work;
+    const facts = space.factCount + space.toolCount + 1;
     const operators = space.actionCount + space.toolCount + 1;
     this.#factCost = new Float64Array(facts);
     this.#unsatisfied = new Int32Array(operators);
@@ -67,34 +64,32 @@ export class LandmarkCut {
     this.#stack = new Int32Array(facts);
     this.#ready = new Int32Array(operators);
     this.#cut = new Int32Array(operators);
-    this.#left = new Float64Array(operators);
-    this.#list = new Int32Array(space.actionWords * 32);
-    this.#isTarget = new Uint8Array(space.factCount);
-    for (const fact of space.target) this.#isTarget[fact] = 1;
+    this.#scratch = new Float64Array(operators);
+    this.left = new Float64Array(operators);
   }
 
-  /** The bound for the state as it stands, from nothing [ms]; infinity when the target is out of reach. Fills `record`. */
+  /** The bound for the open work, from nothing [ms]; infinity when the target is out of reach. Fills `record`. */
   evaluate(record: CutRecord): number {
-    const space = this.#space;
-    const { hand } = this.#state;
-    this.#left = record.left;
-    record.left.set(space.cost);
-    record.left[space.actionCount] = 0;
-    const pickup = hand === 0 ? space.anyPickup : space.laterPickup;
-    for (let tool = 1; tool <= space.toolCount; tool++) record.left[space.actionCount + tool] = pickup[tool] as number;
+    const { cost, actionCount, toolCount, anyPickup, laterPickup } = this.#space;
+    const pickup = this.#work.hand === 0 ? anyPickup : laterPickup;
+    record.left.set(cost);
+    for (let tool = 1; tool <= toolCount; tool++) record.left[actionCount + tool] = pickup[tool] as number;
     record.members.length = 0;
     record.costs.length = 0;
     record.from.length = 1;
     record.total = 0;
-    return this.#cutUp(record);
+    this.#gather(record.left);
+    const bound = this.#cutUp(record);
+    this.#scatter(record.left);
+    return bound;
   }
 
   /**
    * The bound for a successor [ms]: those cuts of its parent that hold none of the operators applied on the way still
-   * must be paid; what the others took is given back, and cutting goes on. `left` is scratch space.
+   * must be paid; what the others took is given back, and cutting goes on.
    */
-  evaluateAfter(parent: CutRecord, applied: Uint8Array, left: Float64Array): number {
-    this.#left = left;
+  evaluateAfter(parent: CutRecord, applied: Uint8Array): number {
+    const left = this.#scratch;
     left.set(parent.left);
     let kept = parent.total;
     for (let cut = 0; cut < parent.costs.length; cut++) {
@@ -110,11 +105,27 @@ export class LandmarkCut {
         left[member] = (left[member] as number) + cost;
       }
     }
+    this.#gather(left);
     return kept + this.#cutUp(undefined);
   }
 
+  #gather(all: Float64Array): void {
+    const { actionOf, actionCount } = this.#work;
+    for (let action = 0; action < actionCount; action++) this.left[action] = all[actionOf[action] as number] as number;
+    this.left[actionCount] = 0;
+    for (let tool = 1; tool <= this.#space.toolCount; tool++)
+      this.left[actionCount + tool] = all[this.#space.actionCount + tool] as number;
+  }
+
+  #scatter(all: Float64Array): void {
+    const { actionOf, actionCount } = this.#work;
+    for (let action = 0; action < actionCount; action++) all[actionOf[action] as number] = this.left[action] as number;
+    for (let tool = 1; tool <= this.#space.toolCount; tool++)
+      all[this.#space.actionCount + tool] = this.left[actionCount + tool] as number;
+  }
+
   #cutUp(record: CutRecord | undefined): number {
-    const end = this.#space.factCount;
+    const end = this.#work.factCount;
     this.#explore();
     let total = 0;
     while ((this.#factCost[end] as number) > 0) {
@@ -122,21 +133,84 @@ export class LandmarkCut {
       this.#markZone();
       this.#findCut();
       let cost = Number.POSITIVE_INFINITY;
-      for (let at = 0; at < this.#cutLength; at++) cost = Math.min(cost, this.#left[this.#cut[at] as number] as number);
+      for (let at = 0; at < this.#cutLength; at++)
+        cost = Math.min(cost, this.left[this.#cut[at] as number] as number);
       total += cost;
       for (let at = 0; at < this.#cutLength; at++) {
         const operator = this.#cut[at] as number;
-        this.#left[operator] = (this.#left[operator] as number) - cost;
-        record?.members.push(operator);
+        this.left[operator] = (this.left[operator] as number) - cost;
       }
-      if (record !== undefined) {
-        record.from.push(record.members.length);
-        record.costs.push(cost);
-        record.total = total;
-      }
+      if (record !== undefined) this.#note(record, cost);
       this.#exploreAgain();
     }
     return total;
+  }
+
+  #note(record: CutRecord, cost: number): void {
+    const { actionCount, actionOf } = this.#work;
+    for (let at = 0; at < this.#cutLength; at++) {
+      const operator = this.#cut[at] as number;
+      const isAction = operator < actionCount;
+      record.members.push(isAction ? (actionOf[operator] as number) : operator - actionCount + this.#space.actionCount);
+    }
+    record.from.push(record.members.length);
+    record.costs.push(cost);
+    record.total += cost;
+  }
+
+  #explore(): void {
+    this.#prepare();
+    for (let at = 0; at < this.#readyCount; at++) {
+      const operator = this.#ready[at] as number;
+      this.#reachEffects(operator, this.left[operator] as number);
+    }
+    const { factCount, actionCount, needers, users, isTarget } = this.#work;
+    const heap = this.#heap;
+    while (heap.size > 0) {
+      const fact = heap.pop();
+      const cost = heap.poppedKey;
+      if (cost > (this.#factCost[fact] as number) || fact === factCount) continue;
+      const list = fact < factCount ? needers : users;
+      const row = fact < factCount ? fact : fact - factCount;
+      const end = list.from[row + 1] as number;
+      for (let n = list.from[row] as number; n < end; n++) this.#satisfy(list.items[n] as number, fact, cost);
+      if (fact < factCount && isTarget[fact] === 1) this.#satisfy(actionCount, fact, cost);
+    }
+  }
+
+  /** Costs zero for the tool in hand only; how many needs of each operator are open. */
+  #prepare(): void {
+    const { factCount, actionCount, hand, startTool, needs, targetCount } = this.#work;
+    const { toolCount } = this.#space;
+    this.#factCost.fill(Number.POSITIVE_INFINITY, 0, factCount + toolCount + 1);
+    if (hand !== 0) this.#factCost[factCount + hand] = 0;
+    this.#readyCount = 0;
+    for (let action = 0; action < actionCount; action++) {
+      const tool = startTool[action] as number;
+      const open = (needs.from[action + 1] as number) - (needs.from[action] as number);
+      this.#begin(action, open + (tool !== 0 && tool !== hand ? 1 : 0));
+    }
+    this.#begin(actionCount, targetCount);
+    for (let tool = 1; tool <= toolCount; tool++) {
+      if (tool !== hand) this.#begin(actionCount + tool, 0);
+      else this.#unsatisfied[actionCount + tool] = 1;
+    }
+  }
+
+  #begin(operator: number, open: number): void {
+    this.#unsatisfied[operator] = open;
+    this.#supporter[operator] = NO_SUPPORTER;
+    this.#supporterCost[operator] = 0;
+    if (open === 0) this.#ready[this.#readyCount++] = operator;
+  }
+
+  #satisfy(operator: number, fact: number, cost: number): void {
+    const open = (this.#unsatisfied[operator] as number) - 1;
+    this.#unsatisfied[operator] = open;
+    if (open !== 0) return;
+    this.#supporter[operator] = fact;
+    this.#supporterCost[operator] = cost;
+    this.#reachEffects(operator, cost + (this.left[operator] as number));
   }
 
   #reach(fact: number, cost: number): void {
@@ -146,93 +220,20 @@ export class LandmarkCut {
   }
 
   #reachEffects(operator: number, cost: number): void {
-    const { actionCount, factCount, gives, startTool, endTool } = this.#space;
+    const { actionCount, factCount, gives, startTool, endTool } = this.#work;
     if (operator >= actionCount) {
       this.#reach(factCount + operator - actionCount, cost);
       return;
     }
-    for (let g = gives.from[operator] as number; g < (gives.from[operator + 1] as number); g++)
-      this.#reach(gives.items[g] as number, cost);
-    const end = endTool[operator] as number;
-    if (end !== startTool[operator]) this.#reach(factCount + end, cost);
-  }
-
-  #explore(): void {
-    const { factCount } = this.#space;
-    this.#prepare();
-    for (let at = 0; at < this.#readyCount; at++) {
-      const operator = this.#ready[at] as number;
-      this.#supporter[operator] = -1;
-      this.#supporterCost[operator] = 0;
-      this.#reachEffects(operator, this.#left[operator] as number);
-    }
-    const heap = this.#heap;
-    while (heap.size > 0) {
-      const fact = heap.pop();
-      const cost = heap.poppedKey;
-      if (cost > (this.#factCost[fact] as number) || fact === factCount) continue;
-      this.#satisfy(fact, cost);
-    }
-  }
-
-  #satisfy(fact: number, cost: number): void {
-    const { factCount, actionCount, needers, users } = this.#space;
-    const list = fact < factCount ? needers : users;
-    const row = fact < factCount ? fact : fact - factCount;
-    for (let n = list.from[row] as number; n < (list.from[row + 1] as number); n++)
-      this.#satisfyOne(list.items[n] as number, fact, cost);
-    if (fact < factCount && this.#isTarget[fact] === 1) this.#satisfyOne(actionCount, fact, cost);
-  }
-
-  #satisfyOne(operator: number, fact: number, cost: number): void {
-    const open = (this.#unsatisfied[operator] as number) - 1;
-    this.#unsatisfied[operator] = open;
-    if (open !== 0) return;
-    this.#supporter[operator] = fact;
-    this.#supporterCost[operator] = cost;
-    this.#reachEffects(operator, cost + (this.#left[operator] as number));
-  }
-
-  /** Costs zero for what holds, unsatisfied needs of the actions of use; others are put out of reach. */
-  #prepare(): void {
-    const { actionCount, factCount, toolCount, startTool } = this.#space;
-    const { missing, hand, useful } = this.#state;
-    this.#factCost.fill(0);
-    for (let fact = 0; fact < factCount; fact++)
-      if (hasBit(missing, fact)) this.#factCost[fact] = Number.POSITIVE_INFINITY;
-    this.#factCost.fill(Number.POSITIVE_INFINITY, factCount, factCount + toolCount + 1);
-    if (hand !== 0) this.#factCost[factCount + hand] = 0;
-    this.#unsatisfied.fill(OUT_OF_USE);
-    this.#supporter.fill(NO_SUPPORTER);
-    this.#readyCount = 0;
-    const count = listBits(useful, this.#list);
-    for (let at = 0; at < count; at++) {
-      const action = this.#list[at] as number;
-      const tool = startTool[action] as number;
-      this.#begin(action, this.#countMissing(action) + (tool !== 0 && tool !== hand ? 1 : 0));
-    }
-    let targets = 0;
-    for (const fact of this.#space.target) if (hasBit(missing, fact)) targets++;
-    this.#begin(actionCount, targets);
-    for (let tool = 1; tool <= toolCount; tool++) if (tool !== hand) this.#begin(actionCount + tool, 0);
-  }
-
-  #begin(operator: number, open: number): void {
-    this.#unsatisfied[operator] = open;
-    if (open === 0) this.#ready[this.#readyCount++] = operator;
-  }
-
-  #countMissing(action: number): number {
-    const { needs } = this.#space;
-    let count = 0;
-    for (let n = needs.from[action] as number; n < (needs.from[action + 1] as number); n++)
-      if (hasBit(this.#state.missing, needs.items[n] as number)) count++;
-    return count;
+    const end = gives.from[operator + 1] as number;
+    for (let g = gives.from[operator] as number; g < end; g++) this.#reach(gives.items[g] as number, cost);
+    const tool = endTool[operator] as number;
+    if (tool !== startTool[operator]) this.#reach(factCount + tool, cost);
   }
 
   /** Marks the facts from which the end is reached at no cost along supporters. */
   #markZone(): void {
-    const { factCount, actionCount, givers, bringers } = this.#space;
+    const { factCount, actionCount, givers, bringers } = this.#work;
     this.#zone.fill(0);
     this.#zone[factCount] = 1;
     this.#depth = 0;
@@ -241,14 +242,13 @@ export class LandmarkCut {
       const fact = this.#stack[--this.#depth] as number;
       const list = fact < factCount ? givers : bringers;
       const row = fact < factCount ? fact : fact - factCount;
-      if (fact > factCount) this.#markSupporter(actionCount + row);
       const end = list.from[row + 1] as number;
       for (let g = list.from[row] as number; g < end; g++) this.#markSupporter(list.items[g] as number);
     }
   }
 
   #markSupporter(operator: number): void {
-    if (this.#left[operator] !== 0 || this.#unsatisfied[operator] !== 0) return;
+    if (this.left[operator] !== 0 || this.#unsatisfied[operator] !== 0) return;
     const fact = this.#supporter[operator] as number;
     if (fact < 0 || this.#zone[fact] === 1) return;
     this.#zone[fact] = 1;
@@ -257,55 +257,49 @@ export class LandmarkCut {
 
   /** Collects the operators that lead from what is reached outside the zone into it. */
   #findCut(): void {
-    const seen = this.#seen.fill(0);
+    const { factCount, actionCount, needers, users } = this.#work;
+    this.#seen.fill(0);
     this.#cutLength = 0;
     this.#depth = 0;
-    for (let at = 0; at < this.#readyCount; at++) this.#cross(this.#ready[at] as number, seen);
+    for (let at = 0; at < this.#readyCount; at++) this.#cross(this.#ready[at] as number);
     while (this.#depth > 0) {
       const fact = this.#stack[--this.#depth] as number;
-      const { factCount, actionCount, needers, users } = this.#space;
       const list = fact < factCount ? needers : users;
       const row = fact < factCount ? fact : fact - factCount;
-      for (let n = list.from[row] as number; n < (list.from[row + 1] as number); n++) {
+      const end = list.from[row + 1] as number;
+      for (let n = list.from[row] as number; n < end; n++) {
         const operator = list.items[n] as number;
-        if (this.#supporter[operator] === fact) this.#cross(operator, seen);
+        if (this.#supporter[operator] === fact) this.#cross(operator);
       }
-      if (this.#supporter[actionCount] === fact) this.#cross(actionCount, seen);
+      if (this.#supporter[actionCount] === fact) this.#cross(actionCount);
     }
   }
 
-  #cross(operator: number, seen: Uint8Array): void {
-    const { factCount, actionCount, gives, startTool, endTool } = this.#space;
+  #cross(operator: number): void {
+    const { factCount, actionCount, gives, startTool, endTool } = this.#work;
     if (operator >= actionCount) {
-      this.#crossTo(operator, factCount + operator - actionCount, seen);
+      const fact = factCount + operator - actionCount;
+      if (this.#zone[fact] === 1) this.#cut[this.#cutLength++] = operator;
+      else this.#visit(fact);
       return;
     }
-    const end = endTool[operator] as number;
-    const brings = end !== (startTool[operator] as number);
-    if (this.#entersZone(operator) || (brings && this.#zone[factCount + end] === 1)) {
+    const tool = endTool[operator] as number;
+    const brings = tool !== (startTool[operator] as number);
+    const start = gives.from[operator] as number;
+    const end = gives.from[operator + 1] as number;
+    let enters = brings && this.#zone[factCount + tool] === 1;
+    for (let g = start; g < end && !enters; g++) enters = this.#zone[gives.items[g] as number] === 1;
+    if (enters) {
       this.#cut[this.#cutLength++] = operator;
       return;
     }
-    for (let g = gives.from[operator] as number; g < (gives.from[operator + 1] as number); g++)
-      this.#visit(gives.items[g] as number, seen);
-    if (brings) this.#visit(factCount + end, seen);
+    for (let g = start; g < end; g++) this.#visit(gives.items[g] as number);
+    if (brings && tool !== this.#work.hand) this.#visit(factCount + tool);
   }
 
-  #crossTo(operator: number, fact: number, seen: Uint8Array): void {
-    if (this.#zone[fact] === 1) this.#cut[this.#cutLength++] = operator;
-    else this.#visit(fact, seen);
-  }
-
-  #entersZone(action: number): boolean {
-    const { gives } = this.#space;
-    for (let g = gives.from[action] as number; g < (gives.from[action + 1] as number); g++)
-      if (this.#zone[gives.items[g] as number] === 1) return true;
-    return false;
-  }
-
-  #visit(fact: number, seen: Uint8Array): void {
-    if (seen[fact] === 1 || !this.#isOpen(fact)) return;
-    seen[fact] = 1;
+  #visit(fact: number): void {
+    if (this.#seen[fact] === 1) return;
+    this.#seen[fact] = 1;
     this.#stack[this.#depth++] = fact;
   }
 
@@ -313,9 +307,9 @@ export class LandmarkCut {
   #exploreAgain(): void {
     for (let at = 0; at < this.#cutLength; at++) {
       const operator = this.#cut[at] as number;
-      this.#reachEffects(operator, (this.#supporterCost[operator] as number) + (this.#left[operator] as number));
+      this.#reachEffects(operator, (this.#supporterCost[operator] as number) + (this.left[operator] as number));
     }
-    const { factCount, actionCount, needers, users } = this.#space;
+    const { factCount, actionCount, needers, users } = this.#work;
     const heap = this.#heap;
     while (heap.size > 0) {
       const fact = heap.pop();
@@ -323,47 +317,44 @@ export class LandmarkCut {
       if (cost > (this.#factCost[fact] as number)) continue;
       const list = fact < factCount ? needers : users;
       const row = fact < factCount ? fact : fact - factCount;
-      for (let n = list.from[row] as number; n < (list.from[row + 1] as number); n++)
-        this.#lower(list.items[n] as number, fact, cost);
-      this.#lower(actionCount, fact, cost);
+      const end = fact === factCount ? 0 : (list.from[row + 1] as number);
+      for (let n = list.from[row] as number; n < end; n++) {
+        const operator = list.items[n] as number;
+        if (this.#supporter[operator] === fact) this.#lower(operator, cost);
+      }
+      if (this.#supporter[actionCount] === fact) this.#lower(actionCount, cost);
     }
   }
 
-  #lower(operator: number, fact: number, cost: number): void {
-    if (this.#supporter[operator] !== fact || (this.#supporterCost[operator] as number) <= cost) return;
+  #lower(operator: number, cost: number): void {
     const before = this.#supporterCost[operator] as number;
+    if (before <= cost) return;
     this.#chooseSupporter(operator);
     const now = this.#supporterCost[operator] as number;
-    if (now < before) this.#reachEffects(operator, now + (this.#left[operator] as number));
+    if (now < before) this.#reachEffects(operator, now + (this.left[operator] as number));
   }
 
   /** The supporter of an operator is its dearest need. */
   #chooseSupporter(operator: number): void {
-    const { actionCount, factCount, needs, startTool, target } = this.#space;
+    const { actionCount, factCount, needs, startTool, target, targetCount } = this.#work;
     const isEnd = operator === actionCount;
     const items = isEnd ? target : needs.items;
-    const end = isEnd ? target.length : (needs.from[operator + 1] as number);
+    const end = isEnd ? targetCount : (needs.from[operator + 1] as number);
     const tool = isEnd ? 0 : (startTool[operator] as number);
     let best = NO_SUPPORTER;
     let dearest = -1;
     for (let at = isEnd ? 0 : (needs.from[operator] as number); at < end; at++) {
       const fact = items[at] as number;
       const cost = this.#factCost[fact] as number;
-      if (cost <= dearest || !this.#isOpen(fact)) continue;
+      if (cost <= dearest) continue;
       dearest = cost;
       best = fact;
     }
-    if (tool !== 0 && (this.#factCost[factCount + tool] as number) > dearest && tool !== this.#state.hand) {
+    if (tool !== 0 && tool !== this.#work.hand && (this.#factCost[factCount + tool] as number) > dearest) {
       dearest = this.#factCost[factCount + tool] as number;
       best = factCount + tool;
     }
     this.#supporter[operator] = best;
     this.#supporterCost[operator] = dearest;
-  }
-
-  /** Did this fact have to be reached, or does it hold in the state itself? */
-  #isOpen(fact: number): boolean {
-    const { factCount } = this.#space;
-    return fact < factCount ? hasBit(this.#state.missing, fact) : fact - factCount !== this.#state.hand;
   }
 }

@@ -1,7 +1,8 @@
-import { clearBit, hasBit, listBits } from './bit-set.ts';
+import { clearBit, listBits } from './bit-set.ts';
 import { type CutRecord, LandmarkCut, newCutRecord } from './landmark-cut.ts';
 import { MinHeap } from './min-heap.ts';
 import { NodeStore } from './node-store.ts';
+import { OpenWork } from './open-work.ts';
 import { PickupRepeats } from './pickup-repeats.ts';
 import { ReducedState } from './reduced-state.ts';
 import { RepeatCut } from './repeat-cut.ts';
@@ -34,7 +35,7 @@ export class PlanSearch {
   readonly #repeats: PickupRepeats;
   readonly #repeatCut: RepeatCut;
   readonly #record: CutRecord;
-  readonly #left: Float64Array;
+  readonly #work: OpenWork;
   readonly #applied: Uint8Array;
   readonly #store: NodeStore;
   readonly #queue = new MinHeap(256);
@@ -52,11 +53,11 @@ export class PlanSearch {
     this.#space = space;
     this.#state = new ReducedState(space);
     this.#landmarks = new StateLandmarks(this.#state);
-    this.#cuts = new LandmarkCut(this.#state);
+    this.#work = new OpenWork(space);
+    this.#cuts = new LandmarkCut(space, this.#work);
     this.#repeats = new PickupRepeats(this.#state, this.#landmarks);
-    this.#repeatCut = new RepeatCut(this.#state);
+    this.#repeatCut = new RepeatCut(space, this.#work);
     this.#record = newCutRecord(space);
-    this.#left = new Float64Array(this.#record.left.length);
     this.#applied = new Uint8Array(this.#record.left.length);
     this.#words = new Int32Array(space.factWords + space.actionWords + 1);
     this.#store = new NodeStore(this.#words.length);
@@ -120,10 +121,8 @@ export class PlanSearch {
       this.bestPlan = this.#steps;
       return;
     }
-    const bound = cost + this.#cuts.evaluate(this.#record) + this.#repeats.bound();
-    (this as any).trace?.(
-      `root cut ${cost + this.#cuts.evaluate(this.#record)} rep ${this.#repeats.bound()} rc ${this.#repeatCut.bound(this.#record.left.slice())} useful ${this.#state.orderLength}`,
-    );
+    this.#work.load(this.#state);
+    const bound = cost + this.#cuts.evaluate(this.#record);
     this.#pack();
     this.#enqueue(this.#store.add({ words: this.#words, spent: cost, bound, parent: -1, steps: this.#steps }));
   }
@@ -198,10 +197,10 @@ export class PlanSearch {
     this.#load(store.wordsOf(node));
     if (!this.#state.simplify()) throw new Error('a stored state can reach the target');
     this.#landmarks.compute();
+    this.#work.load(this.#state);
     const cut = this.#cuts.evaluate(this.#record);
     if (!store.isRefined(node)) {
-      this.#left.set(this.#record.left);
-      const repeats = Math.max(this.#repeats.bound(), this.#repeatCut.bound(this.#left));
+      const repeats = Math.max(this.#repeats.bound(), this.#repeatCut.bound(this.#cuts.left));
       store.refine(node, store.spent(node) + cut + repeats);
       if (store.bound(node) >= this.bestCost) {
         store.close(node);
@@ -294,7 +293,6 @@ export class PlanSearch {
     if (spent >= this.bestCost) return -1;
     if (state.reachedTarget) {
       this.bestCost = spent;
-      (this as any).trace?.(`${spent / 1000}@${this.expanded}`);
       this.bestPlan = [...this.#store.plan(parent), ...this.#steps];
       return -1;
     }
@@ -304,7 +302,8 @@ export class PlanSearch {
     this.#applied.fill(0);
     for (const step of this.#steps) this.#applied[step] = 1;
     if (tool !== 0 && tool !== hand) this.#applied[actionCount + tool] = 1;
-    const ahead = this.#cuts.evaluateAfter(this.#record, this.#applied, this.#left) + this.#repeats.bound();
+    this.#work.load(this.#state);
+    const ahead = this.#cuts.evaluateAfter(this.#record, this.#applied) + this.#repeats.bound();
     const bound = Math.max(this.#store.bound(parent), spent + ahead);
     if (bound >= this.bestCost) return -1;
     const stored = { words: this.#words, spent, bound, parent, steps: this.#steps };
@@ -314,4 +313,3 @@ export class PlanSearch {
     return child;
   }
 }
-void hasBit;

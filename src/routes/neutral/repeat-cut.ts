@@ -1,6 +1,5 @@
-import { hasBit, listBits } from './bit-set.ts';
 import { MinHeap } from './min-heap.ts';
-import type { ReducedState } from './reduced-state.ts';
+import type { OpenWork } from './open-work.ts';
 import type { SearchSpace } from './search-space.ts';
 
 /** Phases of one tool: even, not in hand; odd, in hand; in the last one anything goes. */
@@ -20,8 +19,8 @@ const ANY = 0b111111;
  */
 export class RepeatCut {
   readonly #space: SearchSpace;
-  readonly #state: ReducedState;
-  readonly #facts: number;
+  readonly #work: OpenWork;
+  /** Pair `fact * PHASES + phase`; copy `action * PHASES + phase`. One more fact than there are: "this phase is reached". */
   readonly #factCost: Float64Array;
   readonly #unsatisfied: Int32Array;
   readonly #supporter: Int32Array;
@@ -30,135 +29,96 @@ export class RepeatCut {
   readonly #seen: Uint8Array;
   readonly #stack: Int32Array;
   readonly #heap = new MinHeap(1024);
-  readonly #phases: Uint8Array;
   readonly #pickup = new Float64Array(PHASES);
   readonly #cut: Int32Array;
   readonly #inCut: Uint8Array;
-  readonly #list: Int32Array;
-  readonly #isTarget: Uint8Array;
-  /** Phase and fact of each pair; action of each copy and the pair row of its phase. */
-  readonly #phaseOf: Uint8Array;
-  readonly #factOf: Int32Array;
-  readonly #actionOf: Int32Array;
-  readonly #rowOf: Int32Array;
-  readonly #open: Int32Array;
   readonly #rootless: Int32Array;
   #rootlessCount = 0;
-  #actions = 0;
+  #start = 0;
+  #end = 0;
   #cutLength = 0;
   #cutPickups = 0;
   #depth = 0;
   #left: Float64Array = new Float64Array(0);
 
-  constructor(state: ReducedState) {
-    const { space } = state;
+  constructor(space: SearchSpace, work: OpenWork) {
     this.#space = space;
-    this.#state = state;
-    // One more fact than there are: "this phase is reached".
-    this.#facts = space.factCount + 1;
-    const pairs = this.#facts * PHASES;
+    this.#work = work;
+    const pairs = (space.factCount + 1) * PHASES + 1;
     const copies = (space.actionCount + 1) * PHASES;
-    this.#factCost = new Float64Array(pairs + 1);
+    this.#factCost = new Float64Array(pairs);
     this.#unsatisfied = new Int32Array(copies);
     this.#supporter = new Int32Array(copies);
     this.#supporterCost = new Float64Array(copies);
-    this.#zone = new Uint8Array(pairs + 1);
-    this.#seen = new Uint8Array(pairs + 1);
-    this.#stack = new Int32Array(pairs + 1);
-    this.#phases = new Uint8Array(space.actionCount + 1);
+    this.#zone = new Uint8Array(pairs);
+    this.#seen = new Uint8Array(pairs);
+    this.#stack = new Int32Array(pairs);
     this.#cut = new Int32Array(space.actionCount);
     this.#inCut = new Uint8Array(space.actionCount);
-    this.#list = new Int32Array(space.actionWords * 32);
-    this.#phaseOf = Uint8Array.from({ length: pairs }, (_, pair) => Math.floor(pair / this.#facts));
-    this.#factOf = Int32Array.from({ length: pairs }, (_, pair) => pair % this.#facts);
-    this.#actionOf = Int32Array.from({ length: copies }, (_, copy) => copy % (space.actionCount + 1));
-    this.#rowOf = Int32Array.from(
-      { length: copies },
-      (_, copy) => Math.floor(copy / (space.actionCount + 1)) * this.#facts,
-    );
-    this.#open = new Int32Array(space.actionCount);
     this.#rootless = new Int32Array(space.actionCount);
-    this.#isTarget = new Uint8Array(space.factCount);
-    for (const fact of space.target) this.#isTarget[fact] = 1;
   }
 
   /** The least extra cost [ms] over all tools. Takes what it counts out of `left` (operators as in `LandmarkCut`). */
   bound(left: Float64Array): number {
-    const { toolCount, repeatPickup, startTool } = this.#space;
+    const { toolCount, repeatPickup } = this.#space;
+    const { users, needs, actionCount, factCount } = this.#work;
     this.#left = left;
-    this.#actions = listBits(this.#state.useful, this.#list);
+    this.#end = (factCount + 1) * PHASES;
     this.#rootlessCount = 0;
-    let used = 0;
-    for (let at = 0; at < this.#actions; at++) {
-      const action = this.#list[at] as number;
-      const open = this.#countMissing(action);
-      this.#open[action] = Math.max(1, open);
-      if (open === 0) this.#rootless[this.#rootlessCount++] = action;
-      used |= 1 << ((startTool[action] as number) & 31);
-    }
+    for (let action = 0; action < actionCount; action++)
+      if (needs.from[action] === needs.from[action + 1]) this.#rootless[this.#rootlessCount++] = action;
     let total = 0;
     for (let tool = 1; tool <= toolCount; tool++)
-      if ((used & (1 << (tool & 31))) !== 0 && (repeatPickup[tool] as number) > 0) total += this.#boundOf(tool);
+      if ((users.from[tool] as number) < (users.from[tool + 1] as number) && (repeatPickup[tool] as number) > 0)
+        total += this.#boundOf(tool);
     return total;
   }
 
   #boundOf(tool: number): number {
-    const end = this.#facts * PHASES;
     this.#explore(tool);
     let total = 0;
-    while ((this.#factCost[end] as number) > 0 && this.#factCost[end] !== Number.POSITIVE_INFINITY) {
+    while ((this.#factCost[this.#end] as number) > 0 && this.#factCost[this.#end] !== Number.POSITIVE_INFINITY) {
       this.#markZone();
       this.#findCut();
-      let cost = Number.POSITIVE_INFINITY;
-      for (let at = 0; at < this.#cutLength; at++) cost = Math.min(cost, this.#left[this.#cut[at] as number] as number);
-      for (let phase = 0; phase < PHASES; phase += 2)
-        if ((this.#cutPickups & (1 << phase)) !== 0) cost = Math.min(cost, this.#pickup[phase] as number);
-      total += cost;
-      for (let at = 0; at < this.#cutLength; at++) {
-        const action = this.#cut[at] as number;
-        this.#left[action] = (this.#left[action] as number) - cost;
-      }
-      for (let phase = 0; phase < PHASES; phase += 2)
-        if ((this.#cutPickups & (1 << phase)) !== 0) this.#pickup[phase] = (this.#pickup[phase] as number) - cost;
+      total += this.#pay();
       this.#exploreAgain();
     }
-    // What is left of the first pick-up is spent for good.
-    if (this.#state.hand !== tool) this.#left[this.#space.actionCount + tool] = this.#pickup[0] as number;
+    // What is left of the first pick-up stays for nobody else: no other tool's phases ask for it.
     return total;
   }
 
-  #prepare(tool: number): number {
-    const { actionCount, factCount, startTool, repeatPickup } = this.#space;
-    const { missing, hand } = this.#state;
-    const start = hand === tool ? 1 : 0;
-    this.#pickup.fill(repeatPickup[tool] as number);
-    this.#pickup[0] = this.#left[actionCount + tool] as number;
-    this.#factCost.fill(Number.POSITIVE_INFINITY);
-    this.#supporter.fill(NO_SUPPORTER);
-    this.#unsatisfied.fill(OUT_OF_USE);
-    for (let at = 0; at < this.#actions; at++) {
-      const action = this.#list[at] as number;
-      const with_ = startTool[action] as number;
-      this.#phases[action] = with_ === 0 ? ANY : with_ === tool ? WITH : WITHOUT;
-      const open = this.#open[action] as number;
-      for (let phase = start; phase < PHASES; phase++)
-        if (((this.#phases[action] as number) & (1 << phase)) !== 0)
-          this.#unsatisfied[phase * (actionCount + 1) + action] = open;
+  #pay(): number {
+    let cost = Number.POSITIVE_INFINITY;
+    for (let at = 0; at < this.#cutLength; at++) cost = Math.min(cost, this.#left[this.#cut[at] as number] as number);
+    for (let phase = 0; phase < PHASES; phase += 2)
+      if ((this.#cutPickups & (1 << phase)) !== 0) cost = Math.min(cost, this.#pickup[phase] as number);
+    for (let at = 0; at < this.#cutLength; at++) {
+      const action = this.#cut[at] as number;
+      this.#left[action] = (this.#left[action] as number) - cost;
     }
-    let targets = 0;
-    for (const fact of this.#space.target) if (hasBit(missing, fact)) targets++;
-    for (let phase = start; phase < PHASES; phase++)
-      this.#unsatisfied[phase * (actionCount + 1) + actionCount] = targets;
-    this.#reach(start * this.#facts + factCount, 0);
-    return start;
+    for (let phase = 0; phase < PHASES; phase += 2)
+      if ((this.#cutPickups & (1 << phase)) !== 0) this.#pickup[phase] = (this.#pickup[phase] as number) - cost;
+    return cost;
   }
 
-  #countMissing(action: number): number {
-    const { needs } = this.#space;
-    let count = 0;
-    for (let n = needs.from[action] as number; n < (needs.from[action + 1] as number); n++)
-      if (hasBit(this.#state.missing, needs.items[n] as number)) count++;
-    return count;
+  #prepare(tool: number): void {
+    const { actionCount, startTool, needs, targetCount, hand, factCount } = this.#work;
+    this.#start = hand === tool ? 1 : 0;
+    this.#pickup.fill(this.#space.repeatPickup[tool] as number);
+    this.#pickup[0] = this.#left[actionCount + tool] as number;
+    this.#factCost.fill(Number.POSITIVE_INFINITY, 0, this.#end + 1);
+    this.#supporter.fill(NO_SUPPORTER, 0, (actionCount + 1) * PHASES);
+    for (let action = 0; action < actionCount; action++) {
+      const taken = startTool[action] as number;
+      const phases = taken === 0 ? ANY : taken === tool ? WITH : WITHOUT;
+      const open = Math.max(1, (needs.from[action + 1] as number) - (needs.from[action] as number));
+      for (let phase = 0; phase < PHASES; phase++)
+        this.#unsatisfied[action * PHASES + phase] =
+          phase >= this.#start && (phases & (1 << phase)) !== 0 ? open : OUT_OF_USE;
+    }
+    for (let phase = 0; phase < PHASES; phase++)
+      this.#unsatisfied[actionCount * PHASES + phase] = phase >= this.#start ? targetCount : OUT_OF_USE;
+    this.#reach(factCount * PHASES + this.#start, 0);
   }
 
   #reach(pair: number, cost: number): void {
@@ -167,90 +127,73 @@ export class RepeatCut {
     this.#heap.push(cost, 0, pair);
   }
 
-  #reachEffects(copy: number, cost: number): void {
-    const { actionCount, gives } = this.#space;
-    const action = this.#actionOf[copy] as number;
+  #reachEffects(action: number, phase: number, cost: number): void {
+    const { actionCount, gives } = this.#work;
     if (action === actionCount) {
-      this.#reach(this.#facts * PHASES, cost);
+      this.#reach(this.#end, cost);
       return;
     }
-    const row = this.#rowOf[copy] as number;
-    for (let g = gives.from[action] as number; g < (gives.from[action + 1] as number); g++) {
-      const fact = gives.items[g] as number;
-      if (hasBit(this.#state.missing, fact)) this.#reach(row + fact, cost);
-    }
+    const end = gives.from[action + 1] as number;
+    for (let g = gives.from[action] as number; g < end; g++) this.#reach((gives.items[g] as number) * PHASES + phase, cost);
   }
 
   #explore(tool: number): void {
     this.#prepare(tool);
+    const { factCount, actionCount, needers, isTarget } = this.#work;
     const heap = this.#heap;
     while (heap.size > 0) {
       const pair = heap.pop();
       const cost = heap.poppedKey;
-      if (cost > (this.#factCost[pair] as number) || pair === this.#facts * PHASES) continue;
-      this.#carry(pair, cost);
-      this.#satisfy(pair, cost);
+      if (cost > (this.#factCost[pair] as number) || pair === this.#end) continue;
+      const phase = pair % PHASES;
+      const fact = (pair - phase) / PHASES;
+      this.#carry(pair, phase, cost);
+      if (fact === factCount) {
+        for (let at = 0; at < this.#rootlessCount; at++) this.#satisfy(this.#rootless[at] as number, pair, cost);
+        continue;
+      }
+      const end = needers.from[fact + 1] as number;
+      for (let n = needers.from[fact] as number; n < end; n++) this.#satisfy(needers.items[n] as number, pair, cost);
+      if (isTarget[fact] === 1) this.#satisfy(actionCount, pair, cost);
     }
   }
 
   /** What holds in a phase holds in the next, for the price of getting there. */
-  #carry(pair: number, cost: number): void {
-    const phase = this.#phaseOf[pair] as number;
-    if (phase + 1 >= PHASES) return;
-    this.#reach(pair + this.#facts, (phase & 1) === 1 ? cost : cost + (this.#pickup[phase] as number));
+  #carry(pair: number, phase: number, cost: number): void {
+    if (phase + 1 < PHASES) this.#reach(pair + 1, (phase & 1) === 1 ? cost : cost + (this.#pickup[phase] as number));
   }
 
-  #satisfy(pair: number, cost: number): void {
-    const { factCount, actionCount, needers } = this.#space;
-    const phase = this.#phaseOf[pair] as number;
-    const fact = this.#factOf[pair] as number;
-    const row = phase * (actionCount + 1);
-    if (fact === factCount) {
-      for (let at = 0; at < this.#rootlessCount; at++)
-        this.#satisfyOne(row + (this.#rootless[at] as number), pair, cost);
-      return;
-    }
-    for (let n = needers.from[fact] as number; n < (needers.from[fact + 1] as number); n++)
-      this.#satisfyOne(row + (needers.items[n] as number), pair, cost);
-    if (this.#isTarget[fact] === 1) this.#satisfyOne(row + actionCount, pair, cost);
-  }
-
-  #satisfyOne(copy: number, pair: number, cost: number): void {
+  #satisfy(action: number, pair: number, cost: number): void {
+    const phase = pair % PHASES;
+    const copy = action * PHASES + phase;
     const open = (this.#unsatisfied[copy] as number) - 1;
     this.#unsatisfied[copy] = open;
     if (open !== 0) return;
     this.#supporter[copy] = pair;
     this.#supporterCost[copy] = cost;
-    this.#reachEffects(copy, cost + this.#costOf(copy));
-  }
-
-  #costOf(copy: number): number {
-    const { actionCount } = this.#space;
-    const action = this.#actionOf[copy] as number;
-    return action === actionCount ? 0 : (this.#left[action] as number);
+    this.#reachEffects(action, phase, cost + (this.#left[action] as number));
   }
 
   #markZone(): void {
-    const { actionCount, factCount, givers } = this.#space;
-    const zone = this.#zone.fill(0);
+    const { actionCount, factCount, givers } = this.#work;
+    this.#zone.fill(0, 0, this.#end + 1);
+    this.#zone[this.#end] = 1;
     this.#depth = 0;
-    zone[this.#facts * PHASES] = 1;
-    for (let phase = 0; phase < PHASES; phase++) this.#markSupporter(phase * (actionCount + 1) + actionCount);
+    for (let phase = 0; phase < PHASES; phase++) this.#markSupporter(actionCount, phase);
     while (this.#depth > 0) {
       const pair = this.#stack[--this.#depth] as number;
-      const phase = this.#phaseOf[pair] as number;
-      const fact = this.#factOf[pair] as number;
-      if (phase > 0 && ((phase & 1) === 0 || this.#pickup[phase - 1] === 0)) this.#mark(pair - this.#facts);
+      const phase = pair % PHASES;
+      const fact = (pair - phase) / PHASES;
+      if (phase > 0 && ((phase & 1) === 0 || this.#pickup[phase - 1] === 0)) this.#mark(pair - 1);
       if (fact === factCount) continue;
-      const row = phase * (actionCount + 1);
-      for (let g = givers.from[fact] as number; g < (givers.from[fact + 1] as number); g++)
-        this.#markSupporter(row + (givers.items[g] as number));
+      const end = givers.from[fact + 1] as number;
+      for (let g = givers.from[fact] as number; g < end; g++) this.#markSupporter(givers.items[g] as number, phase);
     }
   }
 
-  #markSupporter(copy: number): void {
-    if (this.#unsatisfied[copy] !== 0 || this.#costOf(copy) !== 0) return;
-    this.#mark(this.#supporter[copy] as number);
+  #markSupporter(action: number, phase: number): void {
+    const copy = action * PHASES + phase;
+    if (this.#unsatisfied[copy] === 0 && this.#left[action] === 0) this.#mark(this.#supporter[copy] as number);
   }
 
   #mark(pair: number): void {
@@ -260,18 +203,14 @@ export class RepeatCut {
   }
 
   #findCut(): void {
-    const { factCount } = this.#space;
-    this.#seen.fill(0);
+    const { factCount } = this.#work;
+    this.#seen.fill(0, 0, this.#end + 1);
     this.#cutLength = 0;
     this.#cutPickups = 0;
     this.#depth = 0;
-    this.#visit((this.#state.hand !== 0 && this.#startsHeld ? 1 : 0) * this.#facts + factCount);
+    this.#visit(factCount * PHASES + this.#start);
     while (this.#depth > 0) this.#crossFrom(this.#stack[--this.#depth] as number);
     for (let at = 0; at < this.#cutLength; at++) this.#inCut[this.#cut[at] as number] = 0;
-  }
-
-  get #startsHeld(): boolean {
-    return this.#factCost[this.#space.factCount] === Number.POSITIVE_INFINITY;
   }
 
   #visit(pair: number): void {
@@ -281,99 +220,100 @@ export class RepeatCut {
   }
 
   #crossFrom(pair: number): void {
-    const { factCount, actionCount, needers } = this.#space;
-    const phase = this.#phaseOf[pair] as number;
-    const fact = this.#factOf[pair] as number;
+    const { factCount, needers } = this.#work;
+    const phase = pair % PHASES;
+    const fact = (pair - phase) / PHASES;
     if (phase + 1 < PHASES) {
-      if (this.#zone[pair + this.#facts] !== 1) this.#visit(pair + this.#facts);
+      if (this.#zone[pair + 1] !== 1) this.#visit(pair + 1);
       else this.#cutPickups |= 1 << phase;
     }
-    const row = phase * (actionCount + 1);
     if (fact === factCount) {
-      for (let at = 0; at < this.#rootlessCount; at++) this.#cross(row + (this.#rootless[at] as number), pair);
+      for (let at = 0; at < this.#rootlessCount; at++) this.#cross(this.#rootless[at] as number, phase, pair);
       return;
     }
-    for (let n = needers.from[fact] as number; n < (needers.from[fact + 1] as number); n++)
-      this.#cross(row + (needers.items[n] as number), pair);
+    const end = needers.from[fact + 1] as number;
+    for (let n = needers.from[fact] as number; n < end; n++) this.#cross(needers.items[n] as number, phase, pair);
   }
 
-  #cross(copy: number, pair: number): void {
-    if (this.#supporter[copy] !== pair) return;
-    const { actionCount, gives } = this.#space;
-    const action = this.#actionOf[copy] as number;
-    const row = this.#rowOf[copy] as number;
+  #cross(action: number, phase: number, pair: number): void {
+    if (this.#supporter[action * PHASES + phase] !== pair) return;
+    const { gives } = this.#work;
+    const start = gives.from[action] as number;
     const end = gives.from[action + 1] as number;
-    for (let g = gives.from[action] as number; g < end; g++) {
-      if (this.#zone[row + (gives.items[g] as number)] !== 1) continue;
+    for (let g = start; g < end; g++) {
+      if (this.#zone[(gives.items[g] as number) * PHASES + phase] !== 1) continue;
       if (this.#inCut[action] === 0) this.#cut[this.#cutLength++] = action;
       this.#inCut[action] = 1;
       return;
     }
-    for (let g = gives.from[action] as number; g < end; g++) {
-      const fact = gives.items[g] as number;
-      if (hasBit(this.#state.missing, fact)) this.#visit(row + fact);
-    }
+    for (let g = start; g < end; g++) this.#visit((gives.items[g] as number) * PHASES + phase);
   }
 
   #exploreAgain(): void {
-    const { actionCount, factCount, needers } = this.#space;
-    for (let at = 0; at < this.#cutLength; at++)
-      for (let phase = 0; phase < PHASES; phase++) {
-        const copy = phase * (actionCount + 1) + (this.#cut[at] as number);
-        if (this.#unsatisfied[copy] === 0)
-          this.#reachEffects(copy, (this.#supporterCost[copy] as number) + this.#costOf(copy));
-      }
-    for (let phase = 0; phase < PHASES; phase += 2)
-      if ((this.#cutPickups & (1 << phase)) !== 0)
-        for (let fact = 0; fact <= factCount; fact++) {
-          const cost = this.#factCost[phase * this.#facts + fact] as number;
-          if (cost !== Number.POSITIVE_INFINITY) this.#carry(phase * this.#facts + fact, cost);
-        }
+    this.#reachCheaper();
+    const { factCount, actionCount, needers } = this.#work;
     const heap = this.#heap;
     while (heap.size > 0) {
       const pair = heap.pop();
       const cost = heap.poppedKey;
-      if (cost > (this.#factCost[pair] as number) || pair === this.#facts * PHASES) continue;
-      this.#carry(pair, cost);
-      const fact = this.#factOf[pair] as number;
-      const row = (this.#phaseOf[pair] as number) * (actionCount + 1);
+      if (cost > (this.#factCost[pair] as number) || pair === this.#end) continue;
+      const phase = pair % PHASES;
+      const fact = (pair - phase) / PHASES;
+      this.#carry(pair, phase, cost);
       if (fact === factCount) {
-        for (let at = 0; at < this.#rootlessCount; at++)
-          this.#lower(row + (this.#rootless[at] as number), pair, cost);
+        for (let at = 0; at < this.#rootlessCount; at++) this.#lower(this.#rootless[at] as number, pair, cost);
         continue;
       }
-      for (let n = needers.from[fact] as number; n < (needers.from[fact + 1] as number); n++)
-        this.#lower(row + (needers.items[n] as number), pair, cost);
-      this.#lower(row + actionCount, pair, cost);
+      const end = needers.from[fact + 1] as number;
+      for (let n = needers.from[fact] as number; n < end; n++) this.#lower(needers.items[n] as number, pair, cost);
+      this.#lower(actionCount, pair, cost);
     }
   }
 
-  #lower(copy: number, pair: number, cost: number): void {
+  /** Offers what the last cut made cheaper: all copies of its actions, and all facts carried by its pick-ups. */
+  #reachCheaper(): void {
+    for (let at = 0; at < this.#cutLength; at++) {
+      const action = this.#cut[at] as number;
+      for (let phase = 0; phase < PHASES; phase++) {
+        const copy = action * PHASES + phase;
+        if (this.#unsatisfied[copy] === 0)
+          this.#reachEffects(action, phase, (this.#supporterCost[copy] as number) + (this.#left[action] as number));
+      }
+    }
+    for (let phase = 0; phase < PHASES; phase += 2) {
+      if ((this.#cutPickups & (1 << phase)) === 0) continue;
+      for (let pair = phase; pair < this.#end; pair += PHASES) {
+        const cost = this.#factCost[pair] as number;
+        if (cost !== Number.POSITIVE_INFINITY) this.#carry(pair, phase, cost);
+      }
+    }
+  }
+
+  #lower(action: number, pair: number, cost: number): void {
+    const phase = pair % PHASES;
+    const copy = action * PHASES + phase;
     if (this.#supporter[copy] !== pair || (this.#supporterCost[copy] as number) <= cost) return;
     const before = this.#supporterCost[copy] as number;
-    this.#chooseSupporter(copy);
+    this.#chooseSupporter(action, phase);
     const now = this.#supporterCost[copy] as number;
-    if (now < before) this.#reachEffects(copy, now + this.#costOf(copy));
+    if (now < before) this.#reachEffects(action, phase, now + (this.#left[action] as number));
   }
 
-  #chooseSupporter(copy: number): void {
-    const { actionCount, needs, target, factCount } = this.#space;
-    const action = this.#actionOf[copy] as number;
-    const row = this.#rowOf[copy] as number;
-    const items = action === actionCount ? target : needs.items;
-    const from = action === actionCount ? 0 : (needs.from[action] as number);
-    const to = action === actionCount ? target.length : (needs.from[action + 1] as number);
-    let best = row + factCount;
+  #chooseSupporter(action: number, phase: number): void {
+    const { actionCount, factCount, needs, target, targetCount } = this.#work;
+    const isEnd = action === actionCount;
+    const items = isEnd ? target : needs.items;
+    const to = isEnd ? targetCount : (needs.from[action + 1] as number);
+    let best = factCount * PHASES + phase;
     let dearest = -1;
-    for (let at = from; at < to; at++) {
-      const fact = items[at] as number;
-      if (!hasBit(this.#state.missing, fact)) continue;
-      const cost = this.#factCost[row + fact] as number;
+    for (let at = isEnd ? 0 : (needs.from[action] as number); at < to; at++) {
+      const pair = (items[at] as number) * PHASES + phase;
+      const cost = this.#factCost[pair] as number;
       if (cost <= dearest) continue;
       dearest = cost;
-      best = row + fact;
+      best = pair;
     }
-    this.#supporter[copy] = best;
-    this.#supporterCost[copy] = dearest < 0 ? (this.#factCost[best] as number) : dearest;
+    this.#supporter[action * PHASES + phase] = best;
+    this.#supporterCost[action * PHASES + phase] = dearest < 0 ? (this.#factCost[best] as number) : dearest;
   }
 }
