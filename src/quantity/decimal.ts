@@ -6,7 +6,7 @@ export type DecimalReading =
   | { readonly value?: undefined; readonly message: string; readonly remedy: string };
 
 /** Digits, groups of three set apart by blanks, a decimal point or comma, an exponent. As a source for larger patterns. */
-export const DECIMAL_PATTERN = String.raw`[-+\u2212]?(?:\d{1,3}(?:[ \u00a0\u2009\u202f]\d{3})+(?!\d)|\d+)?(?:[.,]\d+)?(?:[eE][-+]?\d{1,2})?`;
+export const DECIMAL_PATTERN = String.raw`[-+\u2212]?(?=[.,]?\d)(?:\d{1,3}(?:[ \u00a0\u2009\u202f]\d{3})+(?!\d)|\d+)?(?:[.,]\d+)?(?:[eE][-+]?\d{1,2})?`;
 
 const PARTS = /^([-+\u2212]?)(\d*)(?:([.,])(\d+))?(?:[eE]([-+]?\d{1,2}))?$/;
 

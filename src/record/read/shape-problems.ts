@@ -117,16 +117,17 @@ const typeWords = (issue: z.core.$ZodIssueInvalidType, path: readonly PathSegmen
   const message = `${expected} is expected here, found ${kindOf(value)}`;
   return { value, message, remedy: typeRemedy(issue.expected, path, value), kind: 'type' };
 };
-};
 
 const typeRemedy = (expected: string, path: readonly PathSegment[], value: unknown): string => {
   const quotable = expected === 'string' && typeof value !== 'object';
-  if (quotable && isQuantity(schemaAt(assessment, path))) return `Write the number with its unit, such as "${String(value)} g".`;
+  if (quotable && isQuantity(schemaAt(assessment, path)))
+    return `Write the number with its unit, such as "${String(value)} g".`;
   return quotable ? `Put it in quotes: "${String(value)}".` : `Write ${KINDS[expected] ?? expected}.`;
 };
 
 const isQuantity = (schema: z.ZodType | undefined): boolean => {
-  for (let here: z.core.$ZodType | undefined = schema; here; here = here._zod.parent) if (here === quantityText) return true;
+  for (let here: z.core.$ZodType | undefined = schema; here; here = here._zod.parent)
+    if (here === quantityText) return true;
   return false;
 };
 
@@ -154,7 +155,9 @@ const choiceWords = (choices: readonly string[], value: unknown): ProblemWords =
     message:
       choices.length === 1 ? `only "${choices[0]}" may stand here` : 'this is not one of the words that may stand here',
     remedy:
-      choices.length === 1 ? `Write ${choices[0]}, or leave the field out.` : unknownNameRemedy(String(value), choices, `Write one of: ${listed(choices)}.`),
+      choices.length === 1
+        ? `Write ${choices[0]}, or leave the field out.`
+        : unknownNameRemedy(String(value), choices, `Write one of: ${listed(choices)}.`),
     kind: 'value',
   };
 };
