@@ -4,7 +4,7 @@
 import { describe, expect, it } from 'vitest';
 import { recomputeMismatches } from '#quantity/explained';
 import { FASTENER_POINTS, stepPoints, stepsEarning, TOOL_POINTS } from '#schemes/eu-2023-1669/bands';
-import { classOf, distanceToThreshold, roundedR } from '#schemes/eu-2023-1669/classes';
+import { classOf, distanceToThreshold, roundedR, roundingRemark } from '#schemes/eu-2023-1669/classes';
 import { evaluateIndex } from '#schemes/eu-2023-1669/evaluate-index';
 import { INFORMATION_ITEMS, type IndexInput, PRIORITY_ROLES, type PriorityRole } from '#schemes/eu-2023-1669/input';
 import { DEFAULT_INTERPRETATIONS } from '#schemes/eu-2023-1669/interpretations';
@@ -221,6 +221,16 @@ describe('Annex II Table 4', () => {
       expect(classOf(roundedR(r, 'cut') * 100)).toBe(classOf(r));
     },
   );
+
+  it('remarks on rounding where it changes the printed figure or the letter, and nowhere else', () => {
+    expect(roundingRemark(33_475)).toBe(
+      'R 3.3475 is C as computed; rounded half-up 3.35 (B), half-even 3.35 (B), cut 3.34 (C)',
+    );
+    expect(roundingRemark(33_450)).toBe(
+      'R 3.3450 is C as computed; rounded half-up 3.35 (B), half-even 3.34 (C), cut 3.34 (C)',
+    );
+    expect(roundingRemark(33_325)).toBe(undefined);
+  });
 
   it('names the nearest threshold, the signed distance and the letter beyond', () => {
     expect(distanceToThreshold(33_350)).toEqual({

@@ -36,6 +36,22 @@ export const roundedR = (r: number, rule: RoundingRule = 'half-up'): number => {
   return whole % 2 === 0 ? whole : whole + 1;
 };
 
+/** All ways of rounding, the usual one first. */
+export const ROUNDING_RULES: readonly RoundingRule[] = ['half-up', 'half-even', 'cut'];
+
+/**
+ * What does the choice of rounding change for this R? The figure printed and the letter by each way, in one sentence;
+ * `undefined` where all ways and R as computed agree. R in ten-thousandths.
+ */
+export const roundingRemark = (r: number): string | undefined => {
+  const ways = ROUNDING_RULES.map((rule) => ({ rule, printed: roundedR(r, rule) }));
+  const letter = (value: number): string => classOf(value) ?? 'none';
+  const differ = ways.some(({ printed }) => printed !== ways[0]?.printed || letter(printed * 100) !== letter(r));
+  if (!differ) return undefined;
+  const each = ways.map(({ rule, printed }) => `${rule} ${showScaled(printed, 2)} (${letter(printed * 100)})`);
+  return `R ${showScaled(r, 4)} is ${letter(r)} as computed; rounded ${each.join(', ')}`;
+};
+
 /** How far is R from the nearest class threshold, and which letter lies beyond it? */
 export interface ThresholdDistance {
   /** R minus the threshold, in ten-thousandths: zero or above means R has reached it. */

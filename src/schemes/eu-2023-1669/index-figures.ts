@@ -36,13 +36,22 @@ const stepsOf = (instance: Explained): number | null => {
   return steps.kind === 'count' && steps.value < STEPS_WITHOUT_BOUND ? steps.value : null;
 };
 
-/** The steps of the instance that decides: the most among those with the points of the role. */
+/** Which instances decide a role's points? Those with its points, or of the lowest rank where one stands for all three. */
+const decidingInstances = (role: Explained): readonly Explained[] => {
+  if (role.rule.id !== 'eu/lowest-instance') return role.children.filter((each) => points(each) === points(role));
+  const rank = (each: Explained): number => {
+    const value = inputValue(role, `rank/${each.id}`);
+    return value.kind === 'count' ? value.value : Number.NEGATIVE_INFINITY;
+  };
+  const lowest = Math.min(...role.children.map(rank));
+  return role.children.filter((each) => rank(each) === lowest);
+};
+
+/** The steps of the instance that decides; the most where several do. */
 const decidingSteps = (role: Explained | undefined): number | null => {
-  const earned = points(role);
-  if (!role || earned === null) return null;
-  const deciding = role.children.filter((instance) => points(instance) === earned).map(stepsOf);
-  if (deciding.some((steps) => steps === null)) return null;
-  return deciding.length > 0 ? Math.max(...deciding.map(Number)) : null;
+  if (!role || points(role) === null) return null;
+  const steps = decidingInstances(role).map(stepsOf);
+  return steps.length === 0 || steps.includes(null) ? null : Math.max(...steps.map(Number));
 };
 
 const roleNode = (tree: Explained, score: PartScore, role: string): Explained | undefined =>

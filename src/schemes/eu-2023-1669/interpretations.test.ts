@@ -84,6 +84,17 @@ describe('switches that decide in the arithmetic', () => {
     expect(line('lowest-instance')).toEqual({ steps: 2, DD: 5, F: 1, T: 1 });
   });
 
+  it('duplicated-part: gives the steps of the instance that stands for all three', () => {
+    const instances = [
+      partFinding('speaker', [6, 'removable', 'commercial'], { part: 'upper' }),
+      partFinding('speaker', [10, 'reusable', 'none'], { part: 'lower' }),
+    ];
+    const input = { ...speakers, parts: { ...speakers.parts, speaker: { absent: known(false), instances } } };
+    const steps = (reading: Interpretations['duplicated-part']) =>
+      evaluateIndex(input, readAs({ 'duplicated-part': reading })).figures.parts.speaker?.steps;
+    expect([steps('lowest-per-parameter'), steps('lowest-instance')]).toEqual([10, 6]);
+  });
+
   it('part-years: rounded down, or as stated and then between two rows', () => {
     const score = (years: number, reading: Interpretations['part-years']) =>
       evaluateIndex(deviceX({}, { updates: updatesFor(years) }), readAs({ 'part-years': reading })).figures;

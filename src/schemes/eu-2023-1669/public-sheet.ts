@@ -1,5 +1,5 @@
 import { FASTENER_POINTS, STEP_BANDS, TOOL_POINTS } from './bands.ts';
-import { CLASS_TABLE, classOf, type IndexClass, type RoundingRule, roundedR } from './classes.ts';
+import { CLASS_TABLE, classOf, type IndexClass, ROUNDING_RULES, type RoundingRule, roundedR } from './classes.ts';
 import { type Addend, feasibleValues, reachableSums } from './feasible-sums.ts';
 import { INFORMATION_TABLE } from './information-ladder.ts';
 import type { PriorityRole } from './input.ts';
@@ -42,8 +42,6 @@ export interface SheetConsequences {
   readonly classes: readonly IndexClass[];
 }
 
-const ROUNDINGS: readonly RoundingRule[] = ['half-up', 'half-even', 'cut'];
-
 /** Which points does each table allow? Annex IV point 5. */
 const ALLOWED_POINTS: Readonly<Record<Score, readonly number[]>> = {
   SDD: STEP_BANDS.map((band) => band.points).sort(),
@@ -77,7 +75,7 @@ const scoreAddend = (sheet: PublicSheet, column: WeightColumn, score: Score): Ad
 /** Every R in ten-thousandths that some way of rounding prints as the declared one. */
 const printedAs = (hundredths: number): ReadonlySet<number> => {
   const near = Array.from({ length: 200 }, (_, index) => hundredths * 100 - 100 + index);
-  return new Set(near.filter((r) => r >= 0 && ROUNDINGS.some((rule) => roundedR(r, rule) === hundredths)));
+  return new Set(near.filter((r) => r >= 0 && ROUNDING_RULES.some((rule) => roundedR(r, rule) === hundredths)));
 };
 
 const scoresPossible = (sheet: PublicSheet, column: WeightColumn): Readonly<Record<string, readonly number[]>> => {
@@ -129,7 +127,7 @@ export const sheetConsequences = (sheet: PublicSheet, foldable: boolean | undefi
     sheet,
     columns: columns.map((column) => columnConsequences(sheet, column)),
     computedR,
-    roundings: ROUNDINGS.filter(fits),
+    roundings: ROUNDING_RULES.filter(fits),
     classes: classesFrom(sheet, computedR),
   };
 };
