@@ -19,8 +19,15 @@ export interface LowerBounds {
   readonly tools: Int32Array;
   /** The best level any achiever can have. */
   readonly level: Int32Array;
-  /** The best level the last stretch can end with while another reset may still come. */
-  readonly lastStretch: number;
+  /** For each fact that may still begin a stretch: where it stands, and the best level that can follow if it is the last. */
+  readonly resets: readonly LastReset[];
+}
+
+/** A fact that begins a stretch, and the best level of a stretch that begins with it and is the last. */
+interface LastReset {
+  readonly word: number;
+  readonly bit: number;
+  readonly level: number;
 }
 
 interface Entry {
@@ -51,29 +58,34 @@ const bestLevel = (levels: Levels, list: readonly number[]): number => {
   return least(list.map((level) => Math.floor(level / size))) * size + least(list.map((level) => level % size));
 };
 
-/** The worst, over mandatory facts that no reset can follow, of the best that their achievers can do. */
-const lastStretchLevel = (target: TargetProblem, levels: Levels, options: BoundOptions): number => {
-  const resets = target.facts.filter((_, local) => hasNode(target.resets, local));
+/** The worst, over mandatory facts that only come after this reset, of the best that their achievers can do. */
+const levelAfterReset = (
+  { target, levels, options }: { target: TargetProblem; levels: Levels; options: BoundOptions },
+  reset: number,
+): number => {
   let level = 0;
   for (const fact of target.mandatory) {
     const achievers = options.achievers(fact);
-    const isLast = achievers.every((action) => {
+    const isLater = achievers.every((action) => {
       const before = options.landmarks.ofAction(action);
-      const gives = target.graph.gives[action] ?? [];
-      return before && resets.every((reset) => hasNode(before, reset) && !gives.includes(reset));
+      return before && hasNode(before, reset) && !target.graph.gives[action]?.includes(reset);
     });
-    if (isLast)
-      level = worseLevel(
-        levels,
-        level,
-        bestLevel(
-          levels,
-          achievers.map((a) => levels.ofAction[a] ?? 0),
-        ),
-      );
+    const own = isLater ? bestLevel(levels, achievers.map((action) => levels.ofAction[action] ?? 0)) : 0;
+    level = worseLevel(levels, level, own);
   }
   return level;
 };
+
+/** Every local fact that may begin a stretch. One that only comes with all targets at once begins none. */
+const lastResets = (target: TargetProblem, levels: Levels, options: BoundOptions): LastReset[] =>
+  target.facts.flatMap((fact, local) => {
+    if (!hasNode(target.resets, local)) return [];
+    const completes = (action: number): boolean =>
+      target.targets.every((goal) => target.graph.gives[action]?.includes(goal));
+    if (options.achievers(fact).every(completes)) return [];
+    const level = levelAfterReset({ target, levels, options }, fact);
+    return [{ word: local >> 5, bit: 1 << (local & 31), level }];
+  });
 
 /** What do bounds need besides the target problem? */
 export interface BoundOptions {
@@ -111,6 +123,6 @@ export const lowerBounds = (target: TargetProblem, levels: Levels, options: Boun
         entry.achievers.map((action) => levels.ofAction[action] ?? 0),
       ),
     ),
-    lastStretch: lastStretchLevel(target, levels, options),
+    resets: lastResets(target, levels, options),
   };
 };

@@ -151,6 +151,7 @@ export class RouteSearch {
       const graph = target.actions[action] ?? 0;
       if ((hands.after[state]?.[graph] ?? -1) < 0) hands.fill(state, graph);
       const resets = this.newly(action, target.resets);
+      if (resets && !this.isOfUse(action)) continue;
       this.apply(action);
       const level = this.levelAfter(store.level[node] ?? 0, graph, resets && !this.isGoal());
       this.enter({
@@ -163,6 +164,22 @@ export class RouteSearch {
       });
       this.load(node);
     }
+  }
+
+  /**
+   * Does anything still want what this action newly gives: the goal, or an action with something left to give, as a need or in
+   * a clause not met yet? Where nothing does, the action is needless on every route from here.
+   */
+  private isOfUse(action: number): boolean {
+    const { target } = this.o;
+    if (this.newly(action, target.goal)) return true;
+    for (let other = 0; other < target.actions.length; other++) {
+      if (!this.newly(other, target.wanted)) continue;
+      if (this.newly(action, target.needs[other] ?? target.goal)) return true;
+      for (const clause of target.clauses[other] ?? [])
+        if (!clause.some((one) => this.holdsAll(one)) && clause.some((one) => this.newly(action, one))) return true;
+    }
+    return false;
   }
 
   private apply(action: number): void {
@@ -257,17 +274,24 @@ export class RouteSearch {
     steps = values.steps + Math.max(0, steps - (hands.saved[values.hands] ?? 0));
     if (order === 'steps') return steps * levels.ranks * this.timeScale * this.fastenerScale;
     if (this.o.steps !== undefined && steps > this.o.steps) return Number.POSITIVE_INFINITY;
-    if (this.mayReset()) level = bounds.lastStretch;
     milliseconds += hands.pickupCost(tools & ~(hands.held[values.hands] ?? 0));
-    const whole = (this.o.steps ?? steps) * levels.ranks + (levels.rank[level] ?? 0);
-    return (whole * this.timeScale + milliseconds) * this.fastenerScale + Math.floor(level / levels.tools.length);
+    const { rank, fastener } = this.bestEnd(level);
+    const whole = (this.o.steps ?? steps) * levels.ranks + rank;
+    return (whole * this.timeScale + milliseconds) * this.fastenerScale + fastener;
   }
 
-  private mayReset(): boolean {
-    const { resets } = this.o.target;
-    if (this.isGoal()) return false;
-    for (let word = 0; word < this.state.length; word++)
-      if ((resets[word] ?? 0) & ~(this.state[word] ?? 0)) return true;
-    return false;
+  /** The best points the route can end with: as the present stretch must go on, or after whichever reset comes last. */
+  private bestEnd(level: number): { rank: number; fastener: number } {
+    const { bounds, levels } = this.o;
+    const goesOn = !this.resetsSurely();
+    let rank = goesOn ? (levels.rank[level] ?? 0) : levels.ranks - 1;
+    let fastener = goesOn ? Math.floor(level / levels.tools.length) : levels.fasteners.length - 1;
+    if (this.isGoal()) return { rank, fastener };
+    for (const reset of bounds.resets) {
+      if ((this.state[reset.word] ?? 0) & reset.bit) continue;
+      rank = Math.min(rank, levels.rank[reset.level] ?? 0);
+      fastener = Math.min(fastener, Math.floor(reset.level / levels.tools.length));
+    }
+    return { rank, fastener };
   }
 }
