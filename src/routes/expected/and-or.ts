@@ -18,13 +18,6 @@ export interface Choice<S> {
   readonly children: readonly (readonly Outcome<S>[])[];
 }
 
-/** What is known of a state that the search no longer enters: the worth of some policy, and what no policy betters. */
-export interface LeafWorth {
-  readonly value: number;
-  readonly second: number;
-  readonly bound: number;
-}
-
 /** A stochastic AND/OR problem without circles. */
 export interface AndOrProblem<S, C extends Choice<S> = Choice<S>> {
   readonly aim: 'least' | 'most';
@@ -32,98 +25,102 @@ export interface AndOrProblem<S, C extends Choice<S> = Choice<S>> {
   readonly key: (state: S) => string;
   /** At least one; a state that ends has a choice without children. */
   readonly choices: (state: S) => readonly C[];
-  /** May the search enter one more state? Without it the search is complete. `leaf` must be given along with it. */
-  readonly enter?: () => boolean;
-  readonly leaf?: (state: S) => LeafWorth;
 }
 
-/** What is a state worth under the best policy found, what betters no policy, and what is chosen there? */
+/** What is a state worth under the best policy, and what is chosen there? */
 export interface SolvedState<S, C extends Choice<S> = Choice<S>> {
   readonly state: S;
   readonly value: number;
   readonly second: number;
-  /** Equal to `value` where the search was complete. */
-  readonly bound: number;
-  /** Undefined where the search did not enter. */
-  readonly choice: C | undefined;
+  readonly choice: C;
 }
 
-/** The worth of the root and of every state that was entered or estimated, by key. */
-export interface AndOrSolution<S, C extends Choice<S> = Choice<S>> {
-  readonly root: SolvedState<S, C>;
-  readonly states: ReadonlyMap<string, SolvedState<S, C>>;
-}
+/** States by key, each solved. */
+export type SolvedStates<S, C extends Choice<S> = Choice<S>> = Map<string, SolvedState<S, C>>;
 
 /**
  * What is the best policy of an acyclic stochastic AND/OR problem worth?
  *
  * V(s) = best over choices of [ adds + SUM over children of SUM over outcomes of p V(state) ]: a state is an OR node, a
  * choice an AND node, a child a chance node. Each state is worked out once. On equal first figures (to 1e-12, relative)
- * the second figures decide, then the earlier choice. Throws a RangeError when a state leads back to itself or offers no
- * choice. `known` carries states already solved, and is added to. Cost: states times choices; exponential in the size of most problems that have such a form.
+ * the second figures decide, then the earlier choice. `solved` carries states already solved, and is added to. Throws a
+ * RangeError when a state leads back to itself or offers no choice. Cost: states times choices; exponential in the size of
+ * most problems that have such a form.
  * Source: Teunter, Omega 34 (2006), recursion f(j, q); Bertsekas and Tsitsiklis' stochastic shortest path, acyclic case.
  */
 export const evaluateAndOr = <S, C extends Choice<S> = Choice<S>>(
   problem: AndOrProblem<S, C>,
   root: S,
-  known: Map<string, SolvedState<S, C>> = new Map(),
-): AndOrSolution<S, C> => ({ root: solve({ problem, states: known, open: new Set() }, root), states: known });
+  solved: SolvedStates<S, C> = new Map(),
+): SolvedState<S, C> => {
+  const found = solve({ problem, solved, open: new Set(), enter: () => true }, root);
+  if (!found) throw new RangeError('a search without a limit ended early');
+  return found;
+};
+
+/**
+ * What is the best policy worth, if that is found before a limit? Asks `enter` before each further state and gives up
+ * with undefined at the first no; the states solved until then stay in `solved`. Otherwise as `evaluateAndOr`.
+ */
+export const evaluateWithin = <S, C extends Choice<S>>(
+  problem: AndOrProblem<S, C>,
+  root: S,
+  limit: { readonly solved: SolvedStates<S, C>; readonly enter: () => boolean },
+): SolvedState<S, C> | undefined => solve({ problem, open: new Set(), ...limit }, root);
 
 interface Search<S, C extends Choice<S>> {
   readonly problem: AndOrProblem<S, C>;
-  readonly states: Map<string, SolvedState<S, C>>;
+  readonly solved: SolvedStates<S, C>;
   readonly open: Set<string>;
+  readonly enter: () => boolean;
 }
 
-const solve = <S, C extends Choice<S>>(search: Search<S, C>, state: S): SolvedState<S, C> => {
-  const { problem, states, open } = search;
+const solve = <S, C extends Choice<S>>(search: Search<S, C>, state: S): SolvedState<S, C> | undefined => {
+  const { problem, solved, open } = search;
   const key = problem.key(state);
-  const known = states.get(key);
+  const known = solved.get(key);
   if (known) return known;
   if (open.has(key)) throw new RangeError(`the state ${JSON.stringify(key)} leads back to itself`);
-  const mayEnter = problem.enter?.() ?? true;
+  if (!search.enter()) return undefined;
   open.add(key);
-  const solved = mayEnter ? bestOf(search, state, key) : estimated(problem, state);
+  const best = bestOf(search, state);
   open.delete(key);
-  states.set(key, solved);
-  return solved;
+  if (best) solved.set(key, best);
+  return best;
 };
 
-const estimated = <S, C extends Choice<S>>(problem: AndOrProblem<S, C>, state: S): SolvedState<S, C> => {
-  const worth = problem.leaf?.(state);
-  if (!worth) throw new RangeError('a search with a limit needs an estimate for the states beyond it');
-  return { state, ...worth, choice: undefined };
-};
-
-const bestOf = <S, C extends Choice<S>>(search: Search<S, C>, state: S, key: string): SolvedState<S, C> => {
+const bestOf = <S, C extends Choice<S>>(search: Search<S, C>, state: S): SolvedState<S, C> | undefined => {
   let best: SolvedState<S, C> | undefined;
-  let bound: number | undefined;
   const sign = search.problem.aim === 'least' ? 1 : -1;
   for (const choice of search.problem.choices(state)) {
     const worth = choiceWorth(search, choice);
-    if (bound === undefined || sign * worth.bound < sign * bound) bound = worth.bound;
+    if (!worth) return undefined;
     if (best === undefined || isBetter(worth, best, sign)) best = { state, ...worth, choice };
   }
-  if (best === undefined || bound === undefined)
-    throw new RangeError(`the state ${JSON.stringify(key)} offers no choice`);
-  return { ...best, bound };
+  if (best === undefined)
+    throw new RangeError(`the state ${JSON.stringify(search.problem.key(state))} offers no choice`);
+  return best;
 };
 
-const isBetter = (a: LeafWorth, b: LeafWorth, sign: number): boolean =>
+interface Worth {
+  readonly value: number;
+  readonly second: number;
+}
+
+const isBetter = (a: Worth, b: Worth, sign: number): boolean =>
   clearlyLess(sign * a.value, sign * b.value) ||
   (nearlyEqual(a.value, b.value) && clearlyLess(sign * a.second, sign * b.second));
 
-const choiceWorth = <S, C extends Choice<S>>(search: Search<S, C>, choice: C): LeafWorth => {
+const choiceWorth = <S, C extends Choice<S>>(search: Search<S, C>, choice: C): Worth | undefined => {
   let value = choice.adds;
-  let bound = choice.adds;
   let second = choice.second ?? 0;
   for (const child of choice.children) {
     for (const { probability, state } of child) {
-      const solved = solve(search, state);
-      value += probability * solved.value;
-      bound += probability * solved.bound;
-      second += probability * solved.second;
+      const found = solve(search, state);
+      if (!found) return undefined;
+      value += probability * found.value;
+      second += probability * found.second;
     }
   }
-  return { value, bound, second };
+  return { value, second };
 };

@@ -1,9 +1,9 @@
 import type { Choice } from './and-or.ts';
-import { type Bits, hasBit, meets, removeBit, union } from './bits.ts';
+import { type Bits, hasBit, isWithin, meets, removeBit, union } from './bits.ts';
 import { type LazyRun, lazyRun } from './lazy-moves.ts';
 import type { Move, MoveTable } from './moves.ts';
 import { isOpenMove } from './reach.ts';
-import { type WorkState, workState } from './work-state.ts';
+import { type KnownStates, type WorkState, workState } from './work-state.ts';
 
 /** What do the two bad ends cost, as time [ms]? They should not be cheaper than the work they spare, or failing pays. */
 export interface Losses {
@@ -19,6 +19,8 @@ export interface PlanSetting {
   readonly table: MoveTable;
   readonly losses: Losses;
   readonly aim: Aim;
+  /** States met in this search. */
+  readonly known: KnownStates;
 }
 
 /** A choice of the planner: lazy moves, then one move; without a move the lazy ones end the work. */
@@ -46,7 +48,9 @@ export const moveChoices = (setting: PlanSetting, state: WorkState): readonly Mo
   const choices: MoveChoice[] = [];
   for (const [index, move] of moves.entries()) {
     if (move.isLazy || !hasBit(state.open, index) || meets(move.waitsFor, state.open)) continue;
-    const run = lazyRun(move.needs, state.facts, lazy);
+    const run = isWithin(move.needs, state.facts)
+      ? { moves: [], facts: state.facts }
+      : lazyRun(move.needs, state.facts, lazy);
     if (run && isOpenMove(move, run.facts)) choices.push(choiceOf(setting, state, { run, move }));
   }
   return choices;
@@ -73,24 +77,29 @@ const choiceOf = (setting: PlanSetting, state: WorkState, { run, move }: Taken):
   const lazyTime = run.moves.reduce((sum, lazy) => sum + lazy.milliseconds, 0);
   const time = lazyTime + pickupMilliseconds + (move?.milliseconds ?? 0) + damage * losses.damageMilliseconds;
   return {
-    name: move?.members.map(({ action }) => action.id).join(' ') ?? 'finish',
+    name: move?.members.at(-1)?.action.id ?? 'finish',
     ...worthOf(aim, time, damage),
-    children: [outcomes(table, state, { run, move })],
+    children: [outcomes(setting, state, { run, move })],
     run: run.moves,
     move,
     pickupMilliseconds,
   };
 };
 
-const outcomes = (table: MoveTable, state: WorkState, { run, move }: Taken): Choice<WorkState>['children'][number] => {
+const outcomes = (
+  setting: PlanSetting,
+  state: WorkState,
+  { run, move }: Taken,
+): Choice<WorkState>['children'][number] => {
+  const { table, known } = setting;
   const open = withoutMoves(table, state.open, move ? [...run.moves, move] : run.moves);
   const held = move?.lastTools || state.held;
   const success = move?.success ?? 1;
   const failure = 1 - success - (move?.damage ?? 0);
   const gained = move ? union(run.facts, move.gives) : run.facts;
-  const found = [{ probability: success, state: workState(table, { facts: gained, open, held }) }];
+  const found = [{ probability: success, state: workState(table, { facts: gained, open, held }, known) }];
   if (failure > NO_CHANCE)
-    found.push({ probability: failure, state: workState(table, { facts: run.facts, open, held }) });
+    found.push({ probability: failure, state: workState(table, { facts: run.facts, open, held }, known) });
   return found;
 };
 

@@ -1,4 +1,4 @@
-import { type AndOrProblem, evaluateAndOr, type LeafWorth, type SolvedState } from './and-or.ts';
+import { evaluateAndOr, type SolvedState, type SolvedStates } from './and-or.ts';
 import { type Bits, hasBit, isWithin, members, without } from './bits.ts';
 import { type MoveChoice, moveChoices, type PlanSetting } from './choices.ts';
 import type { Move, MoveTable } from './moves.ts';
@@ -6,23 +6,20 @@ import { reachedFacts } from './reach.ts';
 import { relaxedPlan } from './relaxed-plan.ts';
 import type { WorkState } from './work-state.ts';
 
-/** What the greedy policy is worth in the states it was asked about; shared by all estimates of one search. */
-export type GreedyMemo = Map<string, SolvedState<WorkState, MoveChoice>>;
-
 /**
- * Between which values does a state lie that the search does not enter? Above, the worth of a policy that can be followed:
- * always the next move of a plan made as if all went well, each way weighed by its time a success. Below, no policy.
+ * Which policy can be followed where no best one was found? Always the next move of a plan made as if all went well, each
+ * way weighed by its time a success; from a state already solved on, the best policy. Adds to `solved`.
  */
-export const estimateState = (setting: PlanSetting, state: WorkState, memo: GreedyMemo): LeafWorth => {
-  const { value, second } = evaluateAndOr(greedyProblem(setting), state, memo).root;
-  return { value, second, bound: Math.min(value, lowerBound(setting, state)) };
-};
-
-const greedyProblem = (setting: PlanSetting): AndOrProblem<WorkState, MoveChoice> => ({
-  aim: 'least',
-  key: (state) => state.key,
-  choices: (state) => [greedyChoice(setting, state)],
-});
+export const greedyPolicy = (
+  setting: PlanSetting,
+  root: WorkState,
+  solved: SolvedStates<WorkState, MoveChoice>,
+): SolvedState<WorkState, MoveChoice> =>
+  evaluateAndOr<WorkState, MoveChoice>(
+    { aim: 'least', key: (state) => state.key, choices: (state) => [greedyChoice(setting, state)] },
+    root,
+    solved,
+  );
 
 const greedyChoice = (setting: PlanSetting, state: WorkState): MoveChoice => {
   const choices = moveChoices(setting, state);

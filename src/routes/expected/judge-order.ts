@@ -41,7 +41,7 @@ export const judgeOrder = (request: Omit<PlanRequest, 'chances'>, atMean: Plan):
   for (const group of groups) {
     const own = opposedEnds(group.actions).map((endOf) => plan((action) => chancesAt(action, endOf(action))));
     plans.push(...own);
-    const orders = distinct([atMean, ...own].map(({ policy }) => triedOrder(policy, group.actions)));
+    const orders = withoutPrefixes([atMean, ...own].map(({ policy }) => triedOrder(policy, group.actions)));
     if (orders.length > 1) undecided.push({ fact: group.fact, actions: idsOf(group.actions), orders });
   }
   const firsts = distinct(plans.map(({ policy }) => firstUnsure(policy, actions)));
@@ -90,6 +90,14 @@ const opposedEnds = (ways: readonly RouteAction[]): readonly ((action: RouteActi
 const distinct = (orders: readonly (readonly string[])[]): readonly (readonly string[])[] => [
   ...new Map(orders.map((order) => [JSON.stringify(order), order])).values(),
 ];
+
+/** Orders that say different things: one that only ends earlier, since its last way cannot fail there, says nothing else. */
+const withoutPrefixes = (orders: readonly (readonly string[])[]): readonly (readonly string[])[] => {
+  const all = distinct(orders);
+  const isPrefix = (order: readonly string[], other: readonly string[]): boolean =>
+    order.length > 0 && order.length < other.length && order.every((id, index) => id === other[index]);
+  return all.filter((order) => !all.some((other) => isPrefix(order, other)));
+};
 
 /** In which order does a policy try these actions when each of them fails and all else succeeds? */
 const triedOrder = (policy: Policy, ways: readonly RouteAction[]): readonly string[] => {

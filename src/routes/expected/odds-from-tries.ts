@@ -1,4 +1,4 @@
-import { clopperPearson, noEventLimit, type Proportion } from '#quantity/proportion';
+import { clopperPearson, noEventLimit } from '#quantity/proportion';
 import type { WayOdds } from '#routes/problem/route-problem';
 
 /** What became of the tries of a way on the bench? Successes damaged nothing; the rest failed without damage. */
@@ -14,6 +14,8 @@ export interface CountedOdds extends WayOdds {
   readonly damageNotRuledOut: number | undefined;
 }
 
+const CONFIDENCE = 0.95;
+
 /**
  * How likely is a way to work and to damage, going by counted tries? Means are the observed shares; the intervals are
  * Clopper and Pearson's exact 95 % ones, so that two of two says 16 % to 100 %. Undefined with no tries: nothing is known
@@ -23,16 +25,15 @@ export const oddsFromTries = ({ successes, damages, tries }: CountedTries): Coun
   if (successes + damages > tries)
     throw new RangeError(`${successes} successes and ${damages} damages are more than ${tries} tries`);
   if (tries === 0) return undefined;
-  const confidence = 0.95;
-  const share = (count: number): WayOdds['success'] =>
-    withMean(clopperPearson({ count, tries, confidence }), count / tries);
+  const share = (count: number): WayOdds['success'] => {
+    const { low, high } = clopperPearson({ count, tries, confidence: CONFIDENCE });
+    return { low, mean: count / tries, high };
+  };
   return {
     success: share(successes),
     damage: share(damages),
     tries,
     source: `${successes} of ${tries} tries came, ${damages} damaged; exact 95 % interval (Clopper-Pearson)`,
-    damageNotRuledOut: damages === 0 ? noEventLimit(tries, 1 - confidence) : undefined,
+    damageNotRuledOut: damages === 0 ? noEventLimit(tries, 1 - CONFIDENCE) : undefined,
   };
 };
-
-const withMean = ({ low, high }: Proportion, mean: number): WayOdds['success'] => ({ low, mean, high });

@@ -1,7 +1,7 @@
 import type { Fact, RouteProblem } from '#routes/problem/route-problem';
-import { evaluateAndOr } from './and-or.ts';
+import { evaluateWithin, type SolvedStates } from './and-or.ts';
 import { type Aim, type Losses, type MoveChoice, moveChoices, type PlanSetting, worthOf } from './choices.ts';
-import { estimateState, type GreedyMemo } from './estimate.ts';
+import { greedyPolicy, lowerBound } from './estimate.ts';
 import { type Move, type MoveOptions, moveTable } from './moves.ts';
 import { byRatio } from './order-modules.ts';
 import { type Policy, policyOf } from './policy.ts';
@@ -47,27 +47,29 @@ export const planPolicy = (request: PlanRequest): Plan => {
     const value = worthOf(aim, losses.strandedMilliseconds, 0).adds;
     return { policy: { start: 'stranded', nodes: [] }, value, bound: value, isProved: true, states: 0 };
   }
-  const setting: PlanSetting = { table, losses, aim };
-  const greedy: GreedyMemo = new Map();
+  const setting: PlanSetting = { table, losses, aim, known: new Map() };
+  const root = workState(table, startOfWork(table), setting.known);
+  const solved: SolvedStates<WorkState, MoveChoice> = new Map();
   const gate = limitGate(limits);
-  const solution = evaluateAndOr<WorkState, MoveChoice>(
-    {
-      aim: 'least',
-      key: (state) => state.key,
-      choices: (state) => moveChoices(setting, state),
-      enter: gate.enter,
-      leaf: (state) => estimateState(setting, state, greedy),
-    },
-    workState(table, startOfWork(table)),
-  );
-  const { value, bound } = solution.root;
-  const isProved = !gate.isShut();
-  return { policy: policyOf(setting, solution, greedy), value, bound, isProved, states: gate.entered() };
+  const search = {
+    aim: 'least',
+    key: (state: WorkState) => state.key,
+    choices: (state: WorkState) => moveChoices(setting, state),
+  } as const;
+  const best = evaluateWithin(search, root, { solved, enter: gate.enter });
+  const { value } = best ?? greedyPolicy(setting, root, solved);
+  const bound = best ? value : Math.min(value, lowerBound(setting, root));
+  return {
+    policy: policyOf(setting, root, solved),
+    value,
+    bound,
+    isProved: best !== undefined,
+    states: gate.entered(),
+  };
 };
 
 interface Gate {
   readonly enter: () => boolean;
-  readonly isShut: () => boolean;
   readonly entered: () => number;
 }
 
@@ -85,7 +87,7 @@ const limitGate = (limits: SearchLimits): Gate => {
     if (!isShut) entered++;
     return !isShut;
   };
-  return { enter, isShut: () => isShut, entered: () => entered };
+  return { enter, entered: () => entered };
 };
 
 /** A move's expected cost, losses included, over the chance that the work ends there; as the two figures of the aim. */

@@ -1,4 +1,4 @@
-import type { AndOrSolution, SolvedState } from './and-or.ts';
+import type { SolvedStates } from './and-or.ts';
 import type { MoveChoice, PlanSetting } from './choices.ts';
 import type { MoveMember } from './moves.ts';
 import type { WorkState } from './work-state.ts';
@@ -28,19 +28,14 @@ export interface Policy {
   readonly nodes: readonly PolicyNode[];
 }
 
-/** Which choices make up a policy, in every state that it can come to? The greedy memo answers beyond the limit of a search. */
+/** Which choices make up a policy, in every state that it can come to from `root`? Each such state must be solved. */
 export const policyOf = (
   setting: PlanSetting,
-  solution: AndOrSolution<WorkState, MoveChoice>,
-  greedy: ReadonlyMap<string, SolvedState<WorkState, MoveChoice>>,
+  root: WorkState,
+  solved: SolvedStates<WorkState, MoveChoice>,
 ): Policy => {
-  const draft: Draft = {
-    setting,
-    nodes: [],
-    entries: new Map(),
-    choiceOf: (state) => choiceFor(state, solution, greedy),
-  };
-  const start = enter(draft, solution.root.state);
+  const draft: Draft = { setting, nodes: [], entries: new Map(), solved };
+  const start = enter(draft, root);
   return { start, nodes: draft.nodes };
 };
 
@@ -48,24 +43,16 @@ interface Draft {
   readonly setting: PlanSetting;
   readonly nodes: PolicyNode[];
   readonly entries: Map<string, PolicyNext>;
-  readonly choiceOf: (state: WorkState) => MoveChoice;
+  readonly solved: SolvedStates<WorkState, MoveChoice>;
 }
-
-const choiceFor = (
-  state: WorkState,
-  solution: AndOrSolution<WorkState, MoveChoice>,
-  greedy: ReadonlyMap<string, SolvedState<WorkState, MoveChoice>>,
-): MoveChoice => {
-  const choice = solution.states.get(state.key)?.choice ?? greedy.get(state.key)?.choice;
-  if (!choice) throw new RangeError('a policy comes to a state for which nothing was chosen');
-  return choice;
-};
 
 const enter = (draft: Draft, state: WorkState): PolicyNext => {
   if (state.kind !== 'working') return state.kind;
   const known = draft.entries.get(state.key);
   if (known !== undefined) return known;
-  const entry = chain(draft, state, draft.choiceOf(state));
+  const solved = draft.solved.get(state.key);
+  if (!solved) throw new RangeError('a policy comes to a state for which nothing was chosen');
+  const entry = chain(draft, state, solved.choice);
   draft.entries.set(state.key, entry);
   return entry;
 };

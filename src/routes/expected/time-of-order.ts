@@ -1,5 +1,5 @@
 import type { Fact, RouteProblem } from '#routes/problem/route-problem';
-import { evaluateAndOr } from './and-or.ts';
+import { evaluateAndOr, type SolvedStates } from './and-or.ts';
 import { chancesAtMean } from './chances.ts';
 import { type Losses, type MoveChoice, moveChoices, type PlanSetting } from './choices.ts';
 import { moveTable } from './moves.ts';
@@ -31,13 +31,16 @@ export const timeOfOrder = (
     const policy: Policy = { start: 'stranded', nodes: [] };
     return { milliseconds: options.losses.strandedMilliseconds, policy, ...policyFigures(policy) };
   }
-  const setting: PlanSetting = { table, losses: options.losses, aim: 'least-time' };
-  const solution = evaluateAndOr<WorkState, MoveChoice>(
+  const setting: PlanSetting = { table, losses: options.losses, aim: 'least-time', known: new Map() };
+  const root = workState(table, startOfWork(table), setting.known);
+  const solved: SolvedStates<WorkState, MoveChoice> = new Map();
+  const { value } = evaluateAndOr<WorkState, MoveChoice>(
     { aim: 'least', key: (state) => state.key, choices: (state) => [earliest(moveChoices(setting, state), place)] },
-    workState(table, startOfWork(table)),
+    root,
+    solved,
   );
-  const policy = policyOf(setting, solution, new Map());
-  return { milliseconds: solution.root.value, policy, ...policyFigures(policy) };
+  const policy = policyOf(setting, root, solved);
+  return { milliseconds: value, policy, ...policyFigures(policy) };
 };
 
 const earliest = (choices: readonly MoveChoice[], place: ReadonlyMap<string, number>): MoveChoice => {

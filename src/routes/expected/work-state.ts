@@ -33,7 +33,20 @@ export const startOfWork = (table: MoveTable): RawState => {
  * and gives a fact that the target, or another move of use, still lacks; moves only ever fall out of use. States with equal
  * keys have equal futures. Cost: a few passes over the open moves.
  */
-export const workState = (table: MoveTable, raw: RawState): WorkState => {
+export const workState = (table: MoveTable, raw: RawState, known: KnownStates): WorkState => {
+  const rawKey = keyOf(raw);
+  const found = known.get(rawKey) ?? reduced(table, raw);
+  known.set(rawKey, found);
+  return found;
+};
+
+/** Reduced states by the key of what they were before, so that each is reduced once in a search. */
+export type KnownStates = Map<string, WorkState>;
+
+const keyOf = ({ facts, open, held }: RawState): string =>
+  `${bitsKey(facts)}${bitsKey(open)}${String.fromCharCode(held)}`;
+
+const reduced = (table: MoveTable, raw: RawState): WorkState => {
   if (isWithin(table.target, raw.facts)) return { ...raw, kind: 'reached', key: 'reached' };
   const possible = possibleMoves(table, raw);
   if (!possible) return { ...raw, kind: 'stranded', key: 'stranded' };
@@ -41,8 +54,7 @@ export const workState = (table: MoveTable, raw: RawState): WorkState => {
   const facts = raw.facts.slice();
   for (let word = 0; word < facts.length; word++) facts[word] = (facts[word] ?? 0) & (mentioned[word] ?? 0);
   const held = sameHands(table, raw.held, open);
-  const key = `${bitsKey(facts)}${bitsKey(open)}${String.fromCharCode(held)}`;
-  return { kind: 'working', facts, open, held, key };
+  return { kind: 'working', facts, open, held, key: keyOf({ facts, open, held }) };
 };
 
 interface Possible {
