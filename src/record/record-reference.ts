@@ -75,7 +75,8 @@ const typeWords = (wrapped: z.ZodType, spelledOut: boolean): string => {
     wrapped instanceof z.ZodNullable || (wrapped instanceof z.ZodOptional && wrapped.unwrap() instanceof z.ZodNullable);
   const schema = withoutWrappers(wrapped);
   const definition = spelledOut ? undefined : definitionOf(schema);
-  const words = definition ? `[${definition.name}](#${definition.name.toLowerCase()})` : plainWords(schema);
+  const link = definition ? `[${definition.name}](#${definition.name.toLowerCase()})` : undefined;
+  const words = link === undefined ? plainWords(schema) : definition?.name === 'id' ? `an ${link}` : link;
   return nullable ? `${words} or null` : words;
 };
 

@@ -60,7 +60,7 @@ export const computeVerdict = (assessment: Assessment, options: VerdictOptions):
     parts: partVerdicts({ groundwork, readings, bases, names, losses, nodeLimit }),
     faces: Object.entries(assessment.faces ?? {})
       .sort(([, a], [, b]) => (a.order ?? 0) - (b.order ?? 0))
-      .map(([id, face]) => ({ id, name: face.name })),
+      .map(([key, { name }]) => ({ id: key, name })),
     burden: burdenVerdicts(groundwork, readings, names),
     interpretations: scope.inScope === false ? [] : interpretationVerdicts({ readings, bases, reasons }, others),
     open: distinctBy(

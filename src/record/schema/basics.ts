@@ -32,6 +32,9 @@ export const id = z
   .regex(/^[A-Za-z0-9][A-Za-z0-9._-]*$/, 'an id has letters, digits, "-", "_" or "." and begins with a letter or digit')
   .refine((value) => !RESERVED_WORDS.includes(value), 'this word cannot be an id');
 
+/** A reference to a thing by its key in its collection: an id. */
+export const key = id;
+
 /** Free text as the assessor wrote it. */
 export const text = z.string().max(MAX_TEXT);
 

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { action, day, duration, id, mapOf, quantityText, role, sourced, text } from './basics.ts';
+import { action, day, duration, id, key, mapOf, quantityText, role, sourced, text } from './basics.ts';
 
 /** What was tried, with exactly what off, on which specimen, and what came of it. */
 export const trial = z.strictObject({
@@ -109,7 +109,7 @@ export const part = z.strictObject({
   name: text.optional(),
   role: role.optional(),
   within: id.optional().describe('the part that carries it; it goes along when the carrier comes away'),
-  face: id.optional().describe('the face of the product it is reached from, for the depth section'),
+  face: key.optional().describe('the face of the product it is reached from, for the depth section'),
   absent: z.literal(true).optional().describe('known not to exist'),
   mass: quantityText.optional(),
   dimensions: text.optional(),

@@ -48,9 +48,9 @@ export function depthWords(part: PartVerdict): string {
  */
 export function depthZones(verdict: Verdict): readonly DepthZone[] {
   const known = new Set(verdict.faces.map(({ id }) => id));
-  const named = verdict.faces.map((face) => ({
-    name: face.name,
-    members: verdict.parts.filter((part) => part.face === face.id),
+  const named = verdict.faces.map(({ id: key, name }) => ({
+    name,
+    members: verdict.parts.filter((part) => part.face === key),
   }));
   const others = verdict.parts.filter((part) => part.face === undefined || !known.has(part.face));
   const unnamed = { name: verdict.faces.length === 0 ? 'Outside' : 'Face not known', members: others };
