@@ -1,4 +1,4 @@
-import { MinHeap } from './min-heap.ts';
+import { CostQueue } from './cost-queue.ts';
 import type { OpenWork } from './open-work.ts';
 import type { SearchSpace } from './search-space.ts';
 
@@ -42,7 +42,7 @@ export class LandmarkCut {
   readonly #zone: Uint8Array;
   readonly #seen: Uint8Array;
   readonly #stack: Int32Array;
-  readonly #heap = new MinHeap(1024);
+  readonly #queue = new CostQueue(1024);
   readonly #ready: Int32Array;
   readonly #cut: Int32Array;
   readonly #scratch: Float64Array;
@@ -159,16 +159,16 @@ export class LandmarkCut {
   }
 
   #explore(): void {
+    this.#queue.begin();
     this.#prepare();
     for (let at = 0; at < this.#readyCount; at++) {
       const operator = this.#ready[at] as number;
       this.#reachEffects(operator, this.left[operator] as number);
     }
     const { factCount, actionCount, needers, users, isTarget } = this.#work;
-    const heap = this.#heap;
-    while (heap.size > 0) {
-      const fact = heap.pop();
-      const cost = heap.poppedKey;
+    const queue = this.#queue;
+    for (let fact = queue.pop(); fact >= 0; fact = queue.pop()) {
+      const cost = queue.cost;
       if (cost > (this.#factCost[fact] as number) || fact === factCount) continue;
       const list = fact < factCount ? needers : users;
       const row = fact < factCount ? fact : fact - factCount;
@@ -216,7 +216,7 @@ export class LandmarkCut {
   #reach(fact: number, cost: number): void {
     if (cost >= (this.#factCost[fact] as number)) return;
     this.#factCost[fact] = cost;
-    this.#heap.push(cost, 0, fact);
+    this.#queue.push(cost, fact);
   }
 
   #reachEffects(operator: number, cost: number): void {
@@ -305,15 +305,15 @@ export class LandmarkCut {
 
   /** Brings fact costs and supporters up to date after the costs of the last cut fell. */
   #exploreAgain(): void {
+    this.#queue.begin();
     for (let at = 0; at < this.#cutLength; at++) {
       const operator = this.#cut[at] as number;
       this.#reachEffects(operator, (this.#supporterCost[operator] as number) + (this.left[operator] as number));
     }
     const { factCount, actionCount, needers, users } = this.#work;
-    const heap = this.#heap;
-    while (heap.size > 0) {
-      const fact = heap.pop();
-      const cost = heap.poppedKey;
+    const queue = this.#queue;
+    for (let fact = queue.pop(); fact >= 0; fact = queue.pop()) {
+      const cost = queue.cost;
       if (cost > (this.#factCost[fact] as number)) continue;
       const list = fact < factCount ? needers : users;
       const row = fact < factCount ? fact : fact - factCount;

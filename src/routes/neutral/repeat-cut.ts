@@ -1,4 +1,4 @@
-import { MinHeap } from './min-heap.ts';
+import { CostQueue } from './cost-queue.ts';
 import type { OpenWork } from './open-work.ts';
 import type { SearchSpace } from './search-space.ts';
 
@@ -28,7 +28,7 @@ export class RepeatCut {
   readonly #zone: Uint8Array;
   readonly #seen: Uint8Array;
   readonly #stack: Int32Array;
-  readonly #heap = new MinHeap(1024);
+  readonly #queue = new CostQueue(1024);
   readonly #pickup = new Float64Array(PHASES);
   readonly #cut: Int32Array;
   readonly #inCut: Uint8Array;
@@ -124,7 +124,7 @@ export class RepeatCut {
   #reach(pair: number, cost: number): void {
     if (cost >= (this.#factCost[pair] as number)) return;
     this.#factCost[pair] = cost;
-    this.#heap.push(cost, 0, pair);
+    this.#queue.push(cost, pair);
   }
 
   #reachEffects(action: number, phase: number, cost: number): void {
@@ -138,12 +138,12 @@ export class RepeatCut {
   }
 
   #explore(tool: number): void {
+    this.#queue.begin();
     this.#prepare(tool);
     const { factCount, actionCount, needers, isTarget } = this.#work;
-    const heap = this.#heap;
-    while (heap.size > 0) {
-      const pair = heap.pop();
-      const cost = heap.poppedKey;
+    const queue = this.#queue;
+    for (let pair = queue.pop(); pair >= 0; pair = queue.pop()) {
+      const cost = queue.cost;
       if (cost > (this.#factCost[pair] as number) || pair === this.#end) continue;
       const phase = pair % PHASES;
       const fact = (pair - phase) / PHASES;
@@ -250,12 +250,12 @@ export class RepeatCut {
   }
 
   #exploreAgain(): void {
+    this.#queue.begin();
     this.#reachCheaper();
     const { factCount, actionCount, needers } = this.#work;
-    const heap = this.#heap;
-    while (heap.size > 0) {
-      const pair = heap.pop();
-      const cost = heap.poppedKey;
+    const queue = this.#queue;
+    for (let pair = queue.pop(); pair >= 0; pair = queue.pop()) {
+      const cost = queue.cost;
       if (cost > (this.#factCost[pair] as number) || pair === this.#end) continue;
       const phase = pair % PHASES;
       const fact = (pair - phase) / PHASES;
