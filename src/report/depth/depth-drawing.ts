@@ -1,8 +1,12 @@
 import { escapeText, html, type Markup, trusted } from '../html/markup.ts';
 import type { Box } from './boxes.ts';
-import { type DrawnPart, labelSize, layoutZone, type ZoneLayout } from './depth-layout.ts';
+import { type DrawnPart, layoutZone, type ZoneLayout } from './depth-layout.ts';
 import type { DepthZone } from './depth-model.ts';
-import { slabHeight } from './step-scale.ts';
+import { lawBands } from './law-bands.ts';
+import { type Outline, outlineOf, outlinePiece } from './outline-drawing.ts';
+import { labelSize } from './part-label.ts';
+import { deepestStep, slabHeight } from './step-scale.ts';
+import { fixed, isolated, zigzag } from './svg-text.ts';
 
 /** Which drawing is this? `id` keeps the ids of several drawings on one page apart. */
 export interface DrawingOptions {
@@ -13,37 +17,28 @@ export interface DrawingOptions {
   readonly description: string;
 }
 
-const lawBands = [
-  { upTo: 2, points: 5 },
-  { upTo: 5, points: 4 },
-  { upTo: 10, points: 3 },
-  { upTo: 15, points: 2 },
-];
 const faceMargin = 26;
 const coreGap = 34;
 const zoneGap = 30;
+const turnedGap = 14;
+const bandMargin = 92;
+/** Under this width [px] the section is always turned. */
+const narrowest = 500;
+/** Up to this factor a drawing wider than its place is shrunk; beyond, its words would be too small to read. */
+const mostShrink = 1.15;
 
 /**
  * How does the depth section look? An SVG: the first face above, the second below and upside down, the core line between
  * them; further faces follow underneath, each by itself. Dotted lines stand at the bands of Annex IV point 5 (2, 5, 10 and
- * 15 steps). Same zones, same text.
+ * 15 steps). Where the parts do not fit side by side the section is turned: faces at the left, one line a part. Same zones,
+ * same text.
  */
 export function depthDrawing(zones: readonly DepthZone[], options: DrawingOptions): Markup {
-  const margin = options.width > 500 ? 92 : 30;
-  const layouts = zones.map((zone) => layoutZone(zone, options.width - margin));
-  const inner = Math.max(options.width - margin, ...layouts.map(({ width }) => width));
-  const frame = { inner, width: inner + margin, wide: options.width > 500, id: options.id };
-  const pieces: string[] = [];
-  let down = faceMargin;
-  layouts.forEach((layout, index) => {
-    const upsideDown = index === 1;
-    pieces.push(zonePiece(layout, { ...frame, top: down, upsideDown }));
-    down += layout.scale.height;
-    const coreFollows = index === 0 && layouts.length > 1;
-    if (coreFollows) pieces.push(coreLine(down + coreGap / 2, frame.inner));
-    down += coreFollows ? coreGap : zoneGap + (index > 0 && index < layouts.length - 1 ? faceMargin : 0);
-  });
-  const size = `viewBox="0 0 ${fixed(frame.width)} ${fixed(down)}" width="${fixed(frame.width)}" height="${fixed(down)}"`;
+  const inner = options.width - bandMargin;
+  const layouts = options.width < narrowest ? [] : zones.map((zone) => layoutZone(zone, inner));
+  const fits = layouts.length > 0 && layouts.every(({ width }) => width <= inner * mostShrink);
+  const { pieces, height, width } = fits ? upright(layouts, options) : turned(zones, options);
+  const size = `viewBox="0 0 ${fixed(width)} ${fixed(height)}" width="${fixed(width)}" height="${fixed(height)}"`;
   return html`<svg class="depth" role="img" aria-labelledby="${options.id}-t ${options.id}-d" ${trusted(size)}>
 <title id="${options.id}-t">${options.title}</title><desc id="${options.id}-d">${options.description}</desc>
 <defs><pattern id="${options.id}-h" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><line class="hatch" x1="0" y1="0" x2="0" y2="6"/></pattern></defs>
@@ -51,10 +46,41 @@ ${trusted(pieces.join('\n'))}
 </svg>`;
 }
 
+interface Drawn {
+  readonly pieces: readonly string[];
+  readonly height: number;
+  readonly width: number;
+}
+
+function upright(layouts: readonly ZoneLayout[], options: DrawingOptions): Drawn {
+  const inner = Math.max(options.width - bandMargin, ...layouts.map(({ width }) => width));
+  const frame = { inner, id: options.id };
+  const pieces: string[] = [];
+  let down = faceMargin;
+  layouts.forEach((layout, index) => {
+    pieces.push(zonePiece(layout, { ...frame, top: down, upsideDown: index === 1 }));
+    down += layout.scale.height;
+    const coreFollows = index === 0 && layouts.length > 1;
+    if (coreFollows) pieces.push(coreLine(down + coreGap / 2, frame.inner));
+    down += coreFollows ? coreGap : zoneGap + (index > 0 && index < layouts.length - 1 ? faceMargin : 0);
+  });
+  return { pieces, height: down, width: inner + bandMargin };
+}
+
+function turned(zones: readonly DepthZone[], options: DrawingOptions): Drawn {
+  const deepest = deepestStep(zones.flatMap(({ parts }) => parts));
+  const outlines: readonly Outline[] = zones.map((zone) => outlineOf(zone, { width: options.width, deepest }));
+  let down = 0;
+  const pieces = outlines.map((outline) => {
+    const piece = outlinePiece(outline, down, `${options.id}-h`);
+    down += outline.height + turnedGap;
+    return piece;
+  });
+  return { pieces, height: down - turnedGap, width: options.width };
+}
+
 interface Frame {
   readonly inner: number;
-  readonly width: number;
-  readonly wide: boolean;
   readonly id: string;
   readonly top: number;
   readonly upsideDown: boolean;
@@ -81,10 +107,9 @@ function bandLines(layout: ZoneLayout, frame: Frame, place: Place): readonly str
     .filter(({ upTo }) => upTo <= layout.deepest)
     .map(({ upTo, points }) => {
       const y = place((layout.scale.top[upTo + 1] ?? 0) - 1);
-      const words = frame.wide ? `${upTo} steps: ${points} pt` : String(upTo);
       return (
         `<line class="band" x1="0" x2="${fixed(frame.inner + 4)}" y1="${fixed(y)}" y2="${fixed(y)}"/>` +
-        `<text class="soft" x="${fixed(frame.inner + 8)}" y="${fixed(y + 4)}">${words}</text>`
+        `<text class="soft" x="${fixed(frame.inner + 8)}" y="${fixed(y + 4)}">${upTo} steps: ${points} pt</text>`
       );
     });
 }
@@ -112,12 +137,9 @@ function hatchPiece({ hatch, part }: DrawnPart, frame: Frame, place: Place): str
   const area = `<rect class="open" fill="url(#${escapeText(frame.id)}-h)" ${rectangle(hatch, place)}/>`;
   if (part.open.kind !== 'endless') return `${area}<rect class="edge" ${rectangle(hatch, place)}/>`;
   const y = place(hatch.bottom);
-  const teeth = Math.max(2, Math.round((hatch.right - hatch.left) / 10));
-  const tooth = (hatch.right - hatch.left) / (2 * teeth);
-  const zigzag = Array.from({ length: 2 * teeth }, (_, index) => `l${fixed(tooth)} ${index % 2 === 0 ? 4 : -4}`).join(
-    '',
-  );
-  return `${area}<path class="break" d="M${fixed(hatch.left)} ${fixed(y - 2)}${zigzag}"/>`;
+  const length = hatch.right - hatch.left;
+  const path = zigzag({ length, teeth: Math.max(2, Math.round(length / 10)), along: 'across' });
+  return `${area}<path class="break" d="M${fixed(hatch.left)} ${fixed(y - 2)}${path}"/>`;
 }
 
 function coreLine(y: number, inner: number): string {
@@ -130,13 +152,4 @@ function coreLine(y: number, inner: number): string {
 function rectangle(box: Box, place: Place): string {
   const y = Math.min(place(box.top), place(box.bottom));
   return `x="${fixed(box.left)}" y="${fixed(y)}" width="${fixed(box.right - box.left)}" height="${fixed(box.bottom - box.top)}"`;
-}
-
-/** Text of a record keeps its own writing direction to itself: first-strong isolate, U+2068 … U+2069. */
-function isolated(text: string): string {
-  return `\u2068${text}\u2069`;
-}
-
-function fixed(value: number): string {
-  return String(Math.round(value * 10) / 10);
 }

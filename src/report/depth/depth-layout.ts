@@ -1,7 +1,7 @@
-import { fittedText, textWidth } from '../look/text-width.ts';
 import { moved } from './boxes.ts';
 import type { DepthPart, DepthZone } from './depth-model.ts';
 import { type PlacedPart, packZone } from './pack-zone.ts';
+import { partLabel } from './part-label.ts';
 import { deepestStep, type StepScale, stepScale } from './step-scale.ts';
 
 /** A part as it is drawn [px]: the text that fits in its slab, and where everything lies. */
@@ -20,10 +20,6 @@ export interface ZoneLayout {
   readonly width: number;
 }
 
-/** Size of the text in a slab [px]. */
-export const labelSize = 12.5;
-const slabPadding = 5;
-const figureSpace = 6;
 const widestStretch = 1.7;
 const longestLabel = 180;
 const mostAttempts = 60;
@@ -34,7 +30,7 @@ const mostAttempts = 60;
  * nothing helps, the layout is wider than asked for, and says so by its `width`.
  */
 export function layoutZone(zone: DepthZone, width: number): ZoneLayout {
-  const labels = zone.parts.map((part) => labelOf(part, Math.min(longestLabel, width * 0.42)));
+  const labels = zone.parts.map((part) => partLabel(part, Math.min(longestLabel, width * 0.42)));
   const labelWidths = labels.map(({ width: own }) => own);
   const lines = new Map<number, number>();
   let best = attempt(zone.parts, { labelWidths, lines, sharedRisers: false });
@@ -95,19 +91,4 @@ function stretched(placed: PlacedPart, factor: number): PlacedPart {
     hatch: placed.hatch === undefined ? undefined : grow(placed.hatch),
     riser: { ...placed.riser, across: placed.riser.across * factor },
   };
-}
-
-function labelOf(part: DepthPart, limit: number): { label: string; figure: string; width: number } {
-  const figure = figureOf(part);
-  const weight = part.heavy ? 'bold' : 'regular';
-  const measure = (text: string) => textWidth(text, labelSize, weight);
-  const figureWidth = textWidth(figure, labelSize, 'bold');
-  const oneLine = part.name.replace(/\s+/g, ' ').trim();
-  const label = fittedText(oneLine, Math.max(20, limit - figureWidth - figureSpace - 2 * slabPadding), measure);
-  return { label, figure, width: Math.ceil(measure(label) + figureSpace + figureWidth + 2 * slabPadding) };
-}
-
-function figureOf({ step, open }: DepthPart): string {
-  if (open.kind === 'endless') return `${step}+`;
-  return open.kind === 'to' ? `${step}–${open.step}` : String(step);
 }

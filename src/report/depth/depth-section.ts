@@ -22,7 +22,7 @@ export function depthSection(context: ReportContext): ReportSection {
   const body =
     zones.length === 0
       ? html`<p>The record has no part whose depth is known, so there is nothing to draw.</p>`
-      : html`<p>The product cut across: ${facesWords(context)} A part lies as deep as the steps that free it from the complete product. Priority parts have a heavy edge. Hatching is depth that open facts may still add; a broken edge means that no route is shown yet. A line leads to what must be off first. Dotted lines are the bands of Annex IV point 5 (up to 2, 5, 10 and 15 steps). Pairing steps add no depth here; they count in the index.</p>
+      : html`<p>The product cut across: ${facesWords(context)} A part lies as deep as the steps that free it from the complete product. Priority parts have a heavy edge. Hatching is depth that open facts may still add; a broken edge means that no route is shown yet. A line leads to what must be off first. Dotted lines are the bands of Annex IV point 5 (up to 2, 5, 10 and 15 steps). On a narrow screen, or where the parts do not fit side by side, the section lies on its side: faces at the left, depth to the right, hatching under the slab. Pairing steps add no depth here; they count in the index.</p>
 <div class="drawing">${drawings.map(
           ({ id, width, shownAt }) =>
             html`<div class="${shownAt}">${depthDrawing(zones, { id, width, title, description })}</div>`,

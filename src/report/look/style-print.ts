@@ -22,7 +22,8 @@ body{font-size:10pt}
 .skip{display:none}
 h1{font-size:17pt}h2{font-size:13.5pt;margin-top:20pt}h3{font-size:12pt;margin-top:16pt}h4{font-size:10.5pt}
 h2,h3,h4,caption,summary,th.group{break-after:avoid}
-tr,.drawing,.warn,.title,dl.totals{break-inside:avoid}
+tr,.drawing,.warn,.title,dl.totals,.scroll{break-inside:avoid}
+.width,.digest,.small{font-size:8pt}
 thead{display:table-header-group}
 table,td,th,.totals{font-size:8.8pt}
 th,td{padding:3.5pt 8pt 3.5pt 0}

@@ -67,6 +67,7 @@ tbody{border-bottom:1px solid var(--hair)}
 th.group{border-top:1.5px solid var(--ink);font-weight:700;padding-top:9px;font-size:14px;color:var(--ink)}
 thead tr:first-child th{border-top:1.5px solid var(--ink)}
 .n{text-align:right;white-space:nowrap}
+td.n:not(:last-child),th.n:not(:last-child){padding-right:22px}
 .first{border-left:1px solid var(--hair);padding-left:14px}
 .width{display:block;color:var(--soft);font-size:13px}
 .scroll{overflow-x:auto;margin:0 0 18px}
@@ -75,7 +76,8 @@ thead tr:first-child th{border-top:1.5px solid var(--ink)}
 td ul{margin:0;padding-left:1.1em}
 td p{margin:0 0 4px}
 td p:last-child{margin:0}
-.fig{display:inline-block;min-width:24px;min-height:24px;text-decoration-style:dotted}
+.fig{text-decoration-style:dotted}
+td .fig{display:inline-block;min-width:24px;min-height:24px}
 .caution td{border:1px solid var(--accent);padding:9px 14px}
 .warn{border:1px solid var(--accent);padding:10px 14px;max-width:none;margin:0 0 12px}
 .warn p,.caution p{max-width:none;margin:0 0 4px}
@@ -111,16 +113,17 @@ h1{font-size:24px}h2{font-size:19px;margin-top:40px}
 .totals{grid-template-columns:minmax(0,1fr);gap:0}.totals dd{margin:0 0 8px}
 .scroll th[scope=row]{position:sticky;left:0;background:var(--paper);min-width:7.5em}
 details .in{padding-left:12px}
+th,td{padding-right:10px}.n .width{white-space:normal}td.n:not(:last-child),th.n:not(:last-child){padding-right:12px}
 }
 @media screen and (max-width:719px){
-.ledger,.ledger tbody,.ledger tr,.ledger td,.ledger tbody th{display:block}
+.ledger,.ledger caption,.ledger tbody,.ledger tr,.ledger td,.ledger tbody th{display:block}
 .ledger colgroup{display:none}
 .ledger thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 .ledger tr{border-top:1px solid var(--rule);padding:8px 0}
 .ledger tbody{border-bottom:1px solid var(--rule)}
-.ledger td,.ledger tbody th{border:0;padding:2px 0 2px 7.2em;position:relative;min-height:24px;text-align:left;white-space:normal}
+.ledger td,.ledger tbody th{border:0;padding:2px 0 2px 5.8em;position:relative;min-height:24px;text-align:left;white-space:normal}
 .ledger tbody th.group{padding-left:0;font-weight:700}
-.ledger td::before,.ledger tbody th::before{content:attr(data-label);position:absolute;left:0;width:6.8em;color:var(--soft)}
+.ledger td::before,.ledger tbody th::before{content:attr(data-label);position:absolute;left:0;width:5.4em;color:var(--soft)}
 .ledger tbody th.group::before,.ledger .caution td::before{content:none}
 .ledger .caution{border:0}
 .ledger .caution td{border:1px solid var(--accent);padding:8px 12px}

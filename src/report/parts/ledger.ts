@@ -5,6 +5,8 @@ import { cautionWords } from '../sections/cautions.ts';
 import { counted, stretch } from '../words/counts.ts';
 import { clockText } from '../words/durations.ts';
 
+/** The same on a narrow screen, where they stand before every cell. */
+const shortHeads = ['step', 'done', 'with', 'fasteners', 'time', 'ended by'] as const;
 const heads = [
   'step',
   'what is done',
@@ -57,7 +59,7 @@ function ledgerRow(line: LedgerLine, context: ReportContext): Markup {
     html`${quoted(line.ended)}${line.evidence.length === 0 ? undefined : html`<span class="width">evidence: ${context.evidence(line.evidence)}</span>`}`,
   ];
   return html`${before}<tr><th scope="row" data-label="step">${stretch(line.from, line.to)}</th>${cells.map(
-    (cell, index) => html`<td data-label="${heads[index + 1]}">${cell}</td>`,
+    (cell, index) => html`<td data-label="${shortHeads[index + 1]}">${cell}</td>`,
   )}</tr>`;
 }
 

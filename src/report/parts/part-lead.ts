@@ -1,4 +1,5 @@
 import type { PartVerdict, RouteVerdict } from '#verdict/verdict';
+import { bandWords } from '../depth/law-bands.ts';
 import { type Content, html, type Markup, quoted } from '../html/markup.ts';
 import type { ReportContext } from '../report-context.ts';
 import { counted, listed } from '../words/counts.ts';
@@ -55,7 +56,7 @@ function whyWords(part: PartVerdict): Content {
     depth.atLeast !== undefined && depth.shown !== undefined && depth.atLeast < depth.shown
       ? html` It could be as few as ${depth.atLeast}${depth.why === undefined ? undefined : html`: ${quoted(depth.why)}`}.`
       : undefined;
-  return html`Why ${best.steps}: ${listed(kinds)}.${fewer} ${proofWords(best)}`;
+  return html`Why ${best.steps}: ${listed(kinds)}; ${counted(best.steps, 'step')} lie in the band of ${bandWords(best.steps)}.${fewer} ${proofWords(best)}`;
 }
 
 function proofWords({ proved, bound, steps }: RouteVerdict): string {

@@ -24,30 +24,38 @@ function partArticle(part: PartVerdict, context: ReportContext): Markup {
   return html`<section aria-labelledby="${partAnchor(part.part)}"><h3 id="${partAnchor(part.part)}">${quoted(part.name)}</h3>
 ${partLead(part, context)}
 ${cautions.map((caution) => html`<div class="warn">${cautionWords(caution)}</div>`)}
-${part.best === undefined ? undefined : html`<h4>Best route found</h4>${ledger(part.best, `${part.name}: best route found, ${counted(part.best.steps, 'step')}`, context)}${totals(part, part.best)}`}
-${otherFacts(part, context)}${frontTable(part)}
+${part.best === undefined ? undefined : ledger(part.best, `${part.name}: best route found, ${counted(part.best.steps, 'step')}`, context)}
+${definitions([...(part.best === undefined ? putBack(part) : totals(part, part.best)), ...otherFacts(part, context)])}${frontTable(part)}
 ${otherRoute(part, { route: part.observed, words: 'Observed at the bench', context })}
 ${otherRoute(part, { route: part.declared, words: "Declared in the maker's procedure", context })}</section>`;
 }
 
-function totals(part: PartVerdict, route: RouteVerdict): Markup {
+type Rows = readonly (readonly [string, Content])[];
+
+function totals(part: PartVerdict, route: RouteVerdict): Rows {
   const time = route.seconds === undefined ? 'not measured' : `${durationText(route.seconds)}, sum of the means`;
   const missing =
     route.missingDurations.length === 0 ? undefined : html`; without a time: ${names(route.missingDurations)}`;
-  return definitions([
+  return [
     ['steps', `${route.steps}${route.pairingSteps > 0 ? `, of which pairing ${route.pairingSteps}` : ''}`],
     ['time', html`${time}${missing}`],
     ['fasteners of the stretch', fastenerPointsWords(route.fastenerPoints)],
     ['tools of the stretch', toolPointsWords(route.toolPoints)],
     ['route', quoted(performedWords(route))],
-    [
-      'putting back',
-      html`${part.reversible.shown ? 'reversible: shown' : 'reversible: not shown'}; ${quoted(part.reversible.why)}`,
-    ],
-  ]);
+    ...putBack(part),
+  ];
 }
 
-function otherFacts(part: PartVerdict, context: ReportContext): Markup {
+function putBack({ reversible }: PartVerdict): Rows {
+  return [
+    [
+      'putting back',
+      html`${reversible.shown ? 'reversible: shown' : 'reversible: not shown'}; ${quoted(reversible.why)}`,
+    ],
+  ];
+}
+
+function otherFacts(part: PartVerdict, context: ReportContext): Rows {
   const { leastTime, expected } = part;
   const rows: (readonly [string, Content])[] = [];
   if (part.mandatory !== undefined && part.mandatory.length > 0) rows.push(['on every route', names(part.mandatory)]);
@@ -68,7 +76,7 @@ function otherFacts(part: PartVerdict, context: ReportContext): Markup {
       'open for this part',
       html`${part.missing.map(({ what, remedy }) => html`<p>${quoted(what)}. ${quoted(remedy)}</p>`)}`,
     ]);
-  return rows.length === 0 ? html`` : definitions(rows);
+  return rows;
 }
 
 function definitions(rows: readonly (readonly [string, Content])[]): Markup {
@@ -105,5 +113,5 @@ function otherRoute(part: PartVerdict, { route, words, context }: OtherRoute): C
       ? ` (at least ${part.observedLow})`
       : '';
   return html`<details class="route"><summary>${words}: ${counted(route.steps, 'step')}${low}</summary><div class="in">
-${ledger(route, `${part.name}: ${words.toLowerCase()}`, context)}${totals(part, route)}</div></details>`;
+${ledger(route, `${part.name}: ${words.toLowerCase()}`, context)}${definitions(totals(part, route))}</div></details>`;
 }

@@ -69,6 +69,12 @@ function valueCell(basis: BasisVerdict, context: ReportContext, { path, read }: 
   const shown = own ?? (basis.figures.notScorable.length > 0 && low == null && high == null ? 'not scorable' : 'open');
   const hasWidth = low !== undefined && high !== undefined && low !== high;
   return html`${context.figure(basis.basis, path, String(shown))}${
-    hasWidth ? html`<span class="width">${low ?? 'none'} to ${high ?? 'none'}</span>` : undefined
+    hasWidth ? html`<span class="width">${ends(low, high)}</span>` : undefined
   }`;
+}
+
+/** Low and high are the ends of R; a count of steps runs the other way, so figures are set in their own order. */
+function ends(low: string | number | null, high: string | number | null): string {
+  const [first, last] = typeof low === 'number' && typeof high === 'number' && high < low ? [high, low] : [low, high];
+  return `${first ?? 'not scorable'} to ${last ?? 'not scorable'}`;
 }

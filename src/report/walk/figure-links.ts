@@ -13,13 +13,14 @@ export function walkAnchor(basis: Basis, path: readonly string[]): string {
 
 /**
  * How is a figure linked to its explanation? `path` names ids on the way down, outermost first, gaps allowed (`['SDD',
- * 'battery']`); a figure whose node the tree does not have is shown without a link.
+ * 'battery']`; the root's own id may stand first); a figure whose node the tree does not have is shown without a link.
  */
 export function figureLinks(verdict: Verdict): FigureLink {
   const trees = new Map(verdict.bases.map(({ basis, tree }) => [basis, tree]));
   return (basis, path, shown) => {
     const tree = trees.get(basis);
-    const found = tree === undefined ? undefined : descend(tree, [], path);
+    const below = path[0] === tree?.id ? path.slice(1) : path;
+    const found = tree === undefined ? undefined : descend(tree, [], below);
     if (found === undefined) return html`<span class="fig">${shown}</span>`;
     return html`<a class="fig" href="#${walkAnchor(basis, found)}">${shown}</a>`;
   };

@@ -22,6 +22,9 @@ ${bases.map(
   return { id: 'walk-back', title: 'Every figure, back to its clause', body };
 }
 
+/** R stands open, so that the six scores are in sight. */
+const unfoldedLevels = 1;
+
 interface Place {
   readonly context: ReportContext;
   readonly basis: Basis;
@@ -32,7 +35,8 @@ function nodeMarkup(node: Explained, place: Place): Markup {
   const { context } = place;
   const shown = showFigure(node.value);
   const unit = node.unit === undefined ? '' : ` ${node.unit}`;
-  return html`<details><summary>${quoted(node.label)}: <span class="value">${quoted(shown)}${unit}</span></summary>
+  const open = place.path.length < unfoldedLevels ? html` open` : undefined;
+  return html`<details${open}><summary>${quoted(node.label)}: <span class="value">${quoted(shown)}${unit}</span></summary>
 <div class="in" id="${walkAnchor(place.basis, place.path)}">
 ${node.value.kind === 'not-scorable' ? html`<p>Not scorable: ${quoted(node.value.why)}.</p>` : undefined}
 <p>${quoted(node.rule.formula)} <span class="soft">(${quoted(node.rule.clause)}; rule ${quoted(node.rule.id)})</span></p>

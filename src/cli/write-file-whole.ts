@@ -1,0 +1,23 @@
+import { randomUUID } from 'node:crypto';
+import { closeSync, fsyncSync, openSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+
+/**
+ * Writes a file whole or not at all: into a neighbour first, onto the disk, then renamed over the old one. A reader never
+ * sees half a file; after a failure the old file stands and no neighbour is left. Throws Node's error.
+ */
+export function writeFileWhole(path: string, text: string): void {
+  const neighbour = `${path}.${randomUUID()}.part`;
+  try {
+    const handle = openSync(neighbour, 'wx');
+    try {
+      writeFileSync(handle, text);
+      fsyncSync(handle);
+    } finally {
+      closeSync(handle);
+    }
+    renameSync(neighbour, path);
+  } catch (error) {
+    rmSync(neighbour, { force: true });
+    throw error;
+  }
+}
