@@ -52,9 +52,9 @@ export const bestFound = (
   if (!fewest) return whyUnreachable(problem, targets, options);
   const figures = (actions: readonly number[]): RouteFigures =>
     routeFigures(problem, routeOf(context, actions), { ...options, targets });
-  const { steps, expanded } = fewest;
+  const { steps, bound, expanded } = fewest;
   const unproved = { actions: fewest.actions, proved: false, expanded };
-  if (!fewest.proved) return describe(context, { ...unproved, bound: steps }, figures);
+  if (!fewest.proved) return describe(context, { ...unproved, bound }, figures);
   const found = minimalRoute(context, {
     targets,
     levels,
@@ -63,8 +63,8 @@ export const bestFound = (
     steps,
     figures,
   });
-  if (!found) return describe(context, { ...unproved, bound: steps }, figures);
-  return describe(context, { ...found, bound: steps, expanded: expanded + found.expanded }, figures);
+  if (!found) return describe(context, { ...unproved, bound }, figures);
+  return describe(context, { ...found, bound, expanded: expanded + found.expanded }, figures);
 };
 
 const routeOf = ({ graph }: SearchContext, actions: readonly number[]): RouteAction[] =>

@@ -1,5 +1,7 @@
 import type { Fact } from '../problem/route-problem.ts';
 import type { CountingRules } from '../steps/counting-rules.ts';
+import { countSteps } from '../steps/step-counter.ts';
+import { holdingAidsOf } from '../steps/stretch.ts';
 import { reachable } from '../structure/reach.ts';
 import type { Levels } from './levels.ts';
 import { searchTarget } from './minimal-route.ts';
@@ -10,8 +12,10 @@ import { cutTarget } from './target-problem.ts';
 
 /** What does the search for the fewest steps find? */
 export interface FewestFirst {
-  /** The fewest steps where proved, else a number that no route can fall below. */
+  /** Steps of the route returned. */
   readonly steps: number;
+  /** No route has fewer steps; equal to `steps` where proved. */
+  readonly bound: number;
   /** A route by graph numbers: of the fewest steps where proved, else one that is possible. */
   readonly actions: readonly number[];
   readonly proved: boolean;
@@ -59,8 +63,19 @@ export const fewestFirst = (
   const relevant = target.actions;
   const hands = handTable(context.graph, { rules: search.rules, keepsTime: false, actions: relevant });
   const result = searchTarget(context, { ...search, target, hands, order: 'steps' });
-  if (result.outcome !== 'found')
-    return { ...result, actions: plainRoute(context, target.targets), proved: false, relevant };
+  const { steps: bound, expanded } = result;
+  if (result.outcome !== 'found') {
+    const actions = plainRoute(context, target.targets);
+    return { steps: stepsOf(context, actions, search.rules), bound, actions, proved: false, expanded, relevant };
+  }
   const found = result.actions.map((action) => relevant[action] ?? 0);
-  return { ...result, actions: shortened(context, target.targets, found), proved: true, relevant };
+  const actions = shortened(context, target.targets, found);
+  return { steps: bound, bound, actions, proved: true, expanded, relevant };
 };
+
+const stepsOf = ({ graph }: SearchContext, actions: readonly number[], rules: CountingRules): number =>
+  countSteps(
+    actions.flatMap((action) => graph.actions[action]?.atoms ?? []),
+    rules,
+    holdingAidsOf(graph.problem),
+  ).total;

@@ -70,7 +70,12 @@ const levelAfterReset = (
       const before = options.landmarks.ofAction(action);
       return before && hasNode(before, reset) && !target.graph.gives[action]?.includes(reset);
     });
-    const own = isLater ? bestLevel(levels, achievers.map((action) => levels.ofAction[action] ?? 0)) : 0;
+    const own = isLater
+      ? bestLevel(
+          levels,
+          achievers.map((action) => levels.ofAction[action] ?? 0),
+        )
+      : 0;
     level = worseLevel(levels, level, own);
   }
   return level;

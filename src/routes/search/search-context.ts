@@ -48,7 +48,7 @@ const kept = <V>(map: Map<string, V>, key: string, make: () => V): V => {
 };
 
 /** What do searches with these options share? */
-export const searchContext = (problem: RouteProblem, options: StepSearchOptions): SearchContext => {
+export const searchContext = (problem: RouteProblem, options: Omit<StepSearchOptions, 'rules'>): SearchContext => {
   const graph = planGraph(problem);
   const usable = usableActions(graph, options);
   if (options.without)

@@ -61,8 +61,7 @@ const barriersOf = (graph: PlanGraph, targets: readonly Fact[], options: StepSea
     const open = ways.filter((way) => usable[way] === 1);
     const before = open.flatMap((way) => [...(graph.needs[way] ?? []), ...(graph.clauses[way] ?? []).flat(2)]);
     const unmet = before.flatMap((one) => (reached[one] === 1 ? [] : (graph.facts[one] ?? [])));
-    if (open.length === 0 || unmet.every((one) => seen.has(one)))
-      found.push(barrier(graph, fact, options));
+    if (open.length === 0 || unmet.every((one) => seen.has(one))) found.push(barrier(graph, fact, options));
     stack.push(...unmet);
   }
   return found.sort((a, b) => (a.fact < b.fact ? -1 : 1));
