@@ -64,7 +64,12 @@ const liveClause = (cut: Cut, clause: readonly (readonly number[])[]): (readonly
 const liveClauses = (cut: Cut, action: number): (readonly (readonly number[])[])[] => {
   const old = cut.clauses.get(action);
   if (old) return old;
+  const needs = cut.graph.needs[action] ?? [];
+  const comesWithNeeds = (fact: number): boolean =>
+    cut.options.given.has(fact) ||
+    needs.some((need) => hasNode(cut.options.landmarks.ofFact(need) ?? new Int32Array(0), fact));
   const live = (cut.graph.clauses[action] ?? []).flatMap((clause) => {
+    if (clause.some((alternative) => alternative.every(comesWithNeeds))) return [];
     const kept = liveClause(cut, clause);
     return kept ? [kept] : [];
   });
