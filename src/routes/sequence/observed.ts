@@ -157,18 +157,19 @@ class NeededActions {
 
   private lastGiving(fact: Fact, before: number): number {
     const id = fact.slice(fact.indexOf('/') + 1);
+    const holds = (part: string): boolean => this.source.device.parts.get(part)?.cluster.has(id) ?? false;
+    let found = -1;
     for (let index = Math.min(before, this.run.actions.length) - 1; index >= 0; index--) {
       const effects = this.run.actions[index]?.effects;
       if (!effects) continue;
       if (fact.startsWith('released/') && effects.released.includes(id)) return index;
       if (fact.startsWith('free/') && effects.freed.includes(id)) return index;
-      if (
-        fact.startsWith('off/') &&
-        [...effects.freed, ...effects.aside].some((part) => this.source.device.parts.get(part)?.cluster.has(id))
-      )
-        return index;
+      if (!fact.startsWith('off/')) continue;
+      // What is aside does not come off again when it is lifted away: the first move since its last refit made it off.
+      if (effects.refitted.some((part) => part === id || holds(part))) break;
+      if ([...effects.freed, ...effects.aside].some(holds)) found = index;
     }
-    return -1;
+    return found;
   }
 
   private conditions(subject: string): { needs: readonly Fact[]; anyOf: readonly (readonly (readonly Fact[])[])[] } {
