@@ -133,8 +133,7 @@ export class LandmarkCut {
       this.#markZone();
       this.#findCut();
       let cost = Number.POSITIVE_INFINITY;
-      for (let at = 0; at < this.#cutLength; at++)
-        cost = Math.min(cost, this.left[this.#cut[at] as number] as number);
+      for (let at = 0; at < this.#cutLength; at++) cost = Math.min(cost, this.left[this.#cut[at] as number] as number);
       total += cost;
       for (let at = 0; at < this.#cutLength; at++) {
         const operator = this.#cut[at] as number;

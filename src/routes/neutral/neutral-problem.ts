@@ -33,10 +33,10 @@ export interface NeutralProblem {
 /** How large may a route problem be? Larger ones are refused by name, before any work is done on them. */
 export const NEUTRAL_LIMITS = {
   tools: 200,
-  actions: 20_000,
-  facts: 40_000,
+  actions: 5_000,
+  facts: 8_000,
   /** Needs and gives of all actions together. */
-  references: 400_000,
+  references: 100_000,
   changeovers: 40_000,
   /** Longest id [characters]. */
   idLength: 200,

@@ -82,6 +82,10 @@ export class NodeStore {
     return this.#open[number] === 1;
   }
 
+  reopen(number: number): void {
+    this.#open[number] = 1;
+  }
+
   close(number: number): void {
     this.#open[number] = 0;
   }

@@ -14,7 +14,8 @@ class Lists {
 
   /** Turns counts a row, standing in `from[row + 1]`, into starts. */
   start(rows: number): void {
-    for (let row = 0; row < rows; row++) this.from[row + 1] = (this.from[row + 1] as number) + (this.from[row] as number);
+    for (let row = 0; row < rows; row++)
+      this.from[row + 1] = (this.from[row + 1] as number) + (this.from[row] as number);
   }
 
   /** After filling with `from[row]++`, moves the starts back to where they were. */

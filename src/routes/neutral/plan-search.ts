@@ -1,3 +1,4 @@
+import { invariant } from '#quantity/unfasten-error';
 import { clearBit, listBits } from './bit-set.ts';
 import { type CutRecord, LandmarkCut, newCutRecord } from './landmark-cut.ts';
 import { MinHeap } from './min-heap.ts';
@@ -8,6 +9,9 @@ import { ReducedState } from './reduced-state.ts';
 import { RepeatCut } from './repeat-cut.ts';
 import type { SearchSpace } from './search-space.ts';
 import { StateLandmarks } from './state-landmarks.ts';
+
+/** Words of stored states at most (half a gigabyte); the search then stops with what it has. */
+const MOST_WORDS = 1 << 27;
 
 /** When must a search stop? */
 export interface SearchStop {
@@ -73,28 +77,33 @@ export class PlanSearch {
   run(stop: SearchStop): void {
     this.#start();
     let dive = -1;
-    let diveDepth = 0;
-    while (this.#queue.size > 0 && this.#queue.leastKey < this.bestCost) {
-      if (this.expanded >= stop.nodeLimit) break;
-      if ((this.expanded & 15) === 0 && stop.now() > stop.deadline) break;
-      let node = dive;
-      if (node < 0 || !this.#store.isOpen(node)) {
-        node = this.#queue.pop();
-        if (!this.#store.isOpen(node)) continue;
-        if (this.#store.bound(node) > this.#queue.poppedKey) {
-          this.#enqueue(node);
-          continue;
-        }
-        diveDepth = 0;
-      }
-      if (!this.#refine(node, dive === node)) continue;
-      const child = this.#expand(node);
-      diveDepth++;
-      dive = child >= 0 && this.#mayDive(diveDepth) ? child : -1;
+    let depth = 0;
+    while (this.#queue.size > 0 && this.#queue.leastKey < this.bestCost && !this.#mustStop(stop)) {
+      const diving = dive >= 0 && this.#store.isOpen(dive);
+      const node = diving ? dive : this.#takeNext();
+      if (node < 0 || !this.#refine(node, diving)) continue;
+      depth = diving ? depth + 1 : 1;
+      const child = this.#expand(node, stop);
+      dive = child >= 0 && this.#mayDive(depth) ? child : -1;
     }
     this.bound = Math.min(this.bestCost, this.#leastOpen());
   }
 
+  #mustStop(stop: SearchStop): boolean {
+    if (this.expanded >= stop.nodeLimit || this.#store.count * this.#words.length > MOST_WORDS) return true;
+    return stop.now() > stop.deadline;
+  }
+
+  /** The open state with the least bound, or -1 where the one on top was stale. */
+  #takeNext(): number {
+    const node = this.#queue.pop();
+    if (!this.#store.isOpen(node)) return -1;
+    if (this.#store.bound(node) <= this.#queue.poppedKey) return node;
+    this.#enqueue(node);
+    return -1;
+  }
+
+  /** From the first states and then now and then, straight down to some plan; else by least bound. */
   #mayDive(depth: number): boolean {
     return depth > 1 || this.expanded < 4 || this.expanded % 64 === 0;
   }
@@ -102,7 +111,9 @@ export class PlanSearch {
   #leastOpen(): number {
     while (this.#queue.size > 0) {
       const node = this.#queue.pop();
-      if (this.#store.isOpen(node)) return this.#queue.poppedKey;
+      if (!this.#store.isOpen(node)) continue;
+      if (this.#store.bound(node) <= this.#queue.poppedKey) return this.#queue.poppedKey;
+      this.#enqueue(node);
     }
     return Number.POSITIVE_INFINITY;
   }
@@ -195,7 +206,7 @@ export class PlanSearch {
   #refine(node: number, diving: boolean): boolean {
     const store = this.#store;
     this.#load(store.wordsOf(node));
-    if (!this.#state.simplify()) throw new Error('a stored state can reach the target');
+    invariant(this.#state.simplify(), 'A stored state can no longer reach the target', 'neutral search');
     this.#landmarks.compute();
     this.#work.load(this.#state);
     const cut = this.#cuts.evaluate(this.#record);
@@ -215,7 +226,7 @@ export class PlanSearch {
   }
 
   /** Makes all successors of the state that has just been refined; answers the most promising new one, or -1. */
-  #expand(node: number): number {
+  #expand(node: number, stop: SearchStop): number {
     this.expanded++;
     this.#store.close(node);
     const words = this.#store.wordsOf(node).slice();
@@ -223,6 +234,11 @@ export class PlanSearch {
     for (const move of this.#moves()) {
       const child = this.#follow(node, words, move);
       if (child >= 0 && (best < 0 || this.#isBetter(child, best))) best = child;
+      if (stop.now() <= stop.deadline) continue;
+      // Out of time amid the successors: the state stays open, so that the bound still counts those not made.
+      this.#store.reopen(node);
+      this.#enqueue(node);
+      return -1;
     }
     return best;
   }

@@ -134,7 +134,8 @@ export class RepeatCut {
       return;
     }
     const end = gives.from[action + 1] as number;
-    for (let g = gives.from[action] as number; g < end; g++) this.#reach((gives.items[g] as number) * PHASES + phase, cost);
+    for (let g = gives.from[action] as number; g < end; g++)
+      this.#reach((gives.items[g] as number) * PHASES + phase, cost);
   }
 
   #explore(tool: number): void {

@@ -134,41 +134,56 @@ const rivalsOf = (actions: readonly CompiledAction[], movable: Uint8Array, giver
     }),
   );
 
-/** How does a compiled problem lie in the search's arrays? Cost: linear, but for cubic work in the number of tools. */
-export const layOut = (problem: CompiledProblem): SearchSpace => {
+/** What follows from the changeover table for each action: may it be moved, may it be left out? */
+const freedoms = (problem: CompiledProblem): { readonly movable: Uint8Array; readonly removable: Uint8Array } => {
+  const { actions, toolCount } = problem;
+  const used = new Set(actions.map((action) => action.startTool));
+  const skippable = Array.from(
+    { length: toolCount + 1 },
+    (_, tool) => tool === 0 || (used.has(tool) && isSkippable(problem, tool)),
+  );
+  const movable = Uint8Array.from(actions, (a) => (a.startTool === a.endTool && skippable[a.startTool] ? 1 : 0));
+  const removable = Uint8Array.from(actions, (a, at) => (movable[at] === 1 || isRemovable(problem, a) ? 1 : 0));
+  return { movable, removable };
+};
+
+/** Facts and actions by each other, packed. */
+const relations = (problem: CompiledProblem) => {
   const { actions, factCount, toolCount } = problem;
   const needs = actions.map((action) => action.needs);
   const gives = actions.map((action) => action.gives);
+  const brings = actions.map((action) => (action.startTool === action.endTool ? [] : [action.endTool]));
   const tools = actions.map((action) => (action.startTool === 0 ? [] : [action.startTool]));
   const factWords = wordsFor(factCount);
-  const used = new Set(tools.flat());
-  const skippable = Array.from({ length: toolCount + 1 }, (_, tool) => used.has(tool) && isSkippable(problem, tool));
-  skippable[0] = true;
-  const movable = Uint8Array.from(actions, (a) => (a.startTool === a.endTool && skippable[a.startTool] ? 1 : 0));
-  const removable = Uint8Array.from(actions, (a, at) => (movable[at] === 1 || isRemovable(problem, a) ? 1 : 0));
+  return {
+    needs: pack(needs),
+    gives: pack(gives),
+    needers: invert(needs, factCount),
+    givers: invert(gives, factCount),
+    users: invert(tools, toolCount + 1),
+    bringers: invert(brings, toolCount + 1),
+    needBits: bitRows(needs, factWords),
+    giveBits: bitRows(gives, factWords),
+  };
+};
+
+/** How does a compiled problem lie in the search's arrays? Cost: linear, but for cubic work in the number of tools. */
+export const layOut = (problem: CompiledProblem): SearchSpace => {
+  const { actions, factCount, toolCount } = problem;
+  const { movable, removable } = freedoms(problem);
+  const related = relations(problem);
   const repeatPickup = leastPickup(problem, 1);
   for (const action of actions) if (action.startTool !== action.endTool) repeatPickup[action.endTool] = 0;
-  const givers = invert(gives, factCount);
   return {
+    ...related,
     factCount,
     toolCount,
     actionCount: actions.length,
-    factWords,
+    factWords: wordsFor(factCount),
     actionWords: wordsFor(actions.length),
     cost: Float64Array.from(actions, (action) => action.cost),
     startTool: Int32Array.from(actions, (action) => action.startTool),
     endTool: Int32Array.from(actions, (action) => action.endTool),
-    needs: pack(needs),
-    gives: pack(gives),
-    needers: invert(needs, factCount),
-    givers,
-    users: invert(tools, toolCount + 1),
-    bringers: invert(
-      actions.map((action) => (action.startTool === action.endTool ? [] : [action.endTool])),
-      toolCount + 1,
-    ),
-    needBits: bitRows(needs, factWords),
-    giveBits: bitRows(gives, factWords),
     target: Int32Array.from(problem.target),
     changeover: Float64Array.from(problem.changeover),
     movable,
@@ -177,6 +192,6 @@ export const layOut = (problem: CompiledProblem): SearchSpace => {
     laterPickup: leastPickup(problem, 1),
     repeatPickup,
     anyPickup: leastPickup(problem, 0),
-    rivals: rivalsOf(actions, movable, givers),
+    rivals: rivalsOf(actions, movable, related.givers),
   };
 };

@@ -1,3 +1,4 @@
+import { canonicalOrder } from './canonical-order.ts';
 import type { CompiledProblem } from './compiled-problem.ts';
 import { PlanSearch } from './plan-search.ts';
 import { layOut } from './search-space.ts';
@@ -30,12 +31,14 @@ export const solveCompiled = (problem: CompiledProblem, limits: SolveLimits = {}
   const now = limits.now ?? (() => 0);
   const start = now();
   const deadline = limits.seconds === undefined ? Number.POSITIVE_INFINITY : start + limits.seconds * 1000;
-  const search = new PlanSearch(layOut(problem));
+  const ordered = canonicalOrder(problem);
+  const search = new PlanSearch(layOut(ordered.problem));
   search.run({ deadline, now, nodeLimit: limits.nodeLimit ?? Number.POSITIVE_INFINITY });
   const { bestCost, bestPlan } = search;
+  const plan = bestPlan.map((index) => ordered.original[index] as number);
   const bound = Math.min(search.bound, bestCost);
   const proved = bound === bestCost;
   const cost = bestCost === Number.POSITIVE_INFINITY ? undefined : bestCost;
   const { expanded, stored } = search;
-  return { cost, proved, bound, plan: bestPlan, expanded, stored, milliseconds: now() - start };
+  return { cost, proved, bound, plan, expanded, stored, milliseconds: now() - start };
 };
