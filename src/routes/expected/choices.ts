@@ -2,8 +2,8 @@ import type { Choice } from './and-or.ts';
 import { type Bits, hasBit, isWithin, meets, removeBit, union } from './bits.ts';
 import { type LazyRun, lazyRun } from './lazy-moves.ts';
 import type { Move, MoveTable } from './moves.ts';
-import { isOpenMove } from './reach.ts';
-import { type KnownStates, type WorkState, workState } from './work-state.ts';
+import { isOpenMove, isSure } from './reach.ts';
+import { isNoWorse, type KnownStates, type WorkState, workState } from './work-state.ts';
 
 /** What do the two bad ends cost, as time [ms]? They should not be cheaper than the work they spare, or failing pays. */
 export interface Losses {
@@ -48,12 +48,22 @@ export const moveChoices = (setting: PlanSetting, state: WorkState): readonly Mo
   const choices: MoveChoice[] = [];
   for (const [index, move] of moves.entries()) {
     if (move.isLazy || !hasBit(state.open, index) || meets(move.waitsFor, state.open)) continue;
-    const run = isWithin(move.needs, state.facts)
-      ? { moves: [], facts: state.facts }
-      : lazyRun(move.needs, state.facts, lazy);
-    if (run && isOpenMove(move, run.facts)) choices.push(choiceOf(setting, state, { run, move }));
+    const isReady = isWithin(move.needs, state.facts);
+    const run = isReady ? { moves: [], facts: state.facts } : lazyRun(move.needs, state.facts, lazy);
+    if (!run || !isOpenMove(move, run.facts)) continue;
+    const choice = choiceOf(setting, state, { run, move });
+    if (isFreeNow(setting.table, state, move)) return [choice];
+    choices.push(choice);
   }
   return choices;
+};
+
+/** Rule 3: is this a sure move that must be made anyway, costs no tool change now, and can it spare nothing to wait? */
+const isFreeNow = (table: MoveTable, state: WorkState, move: Move): boolean => {
+  if (!state.isSafe || !move.isNeeded || !isSure(move)) return false;
+  if (move.firstTools === 0) return true;
+  const isInHand = (table.pickup[state.held]?.[move.firstTools] ?? 0) === 0;
+  return isInHand && isNoWorse(table, state.open, { one: move.lastTools, other: state.held });
 };
 
 const ending = (setting: PlanSetting, loss: number): MoveChoice => ({

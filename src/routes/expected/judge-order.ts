@@ -14,12 +14,15 @@ export interface UndecidedOrder {
 
 /** What do the intervals of the odds leave open? */
 export interface OrderJudgement {
-  /** Expected time with losses where all odds are at their best and at their worst end, each with its own best policy [ms]. */
-  readonly bestMilliseconds: number;
-  readonly worstMilliseconds: number;
+  /**
+   * Expected time with losses where all odds are at their best and at their worst end, each with its own best policy [ms];
+   * undefined where its search met the limit.
+   */
+  readonly bestMilliseconds: number | undefined;
+  readonly worstMilliseconds: number | undefined;
   /** "Order not decidable": empty when every end tried has the same best orders as the means. */
   readonly undecided: readonly UndecidedOrder[];
-  /** False when a search behind the judgement met its limit. */
+  /** False when a search behind the judgement met the limit: then further orders may be undecided. */
   readonly isProved: boolean;
 }
 
@@ -27,40 +30,55 @@ export interface OrderJudgement {
  * Does the best order of ways hold all over the intervals of their odds? The ways of one fact are set against each other:
  * each in turn at its best end with the rest at the worst, then the reverse, everything else at the means; and all odds at
  * one end together. Orders that differ between such ends are not decidable; equal orders at all ends are no proof of what
- * lies between. Cost: two searches a contested way and two more.
+ * lies between. Cost: two searches a contested way and two more, which share the limits of one.
  */
 export const judgeOrder = (request: Omit<PlanRequest, 'chances'>, atMean: Plan): OrderJudgement => {
-  const actions = request.problem.actions;
-  if (!actions.some(isInterval)) return decided(atMean);
-  const groups = contestedFacts(relevantActions(actions, request.target));
-  const plan = (chances: PlanRequest['chances']): Plan => planPolicy({ ...request, chances });
-  const best = plan((action) => chancesAt(action, 'best'));
-  const worst = plan((action) => chancesAt(action, 'worst'));
-  const plans = [atMean, best, worst];
+  const { actions } = request.problem;
+  if (!atMean.isProved) return NOT_JUDGED;
+  if (!actions.some(isInterval))
+    return { bestMilliseconds: atMean.value, worstMilliseconds: atMean.value, undecided: [], isProved: true };
+  const ask = askWithin(request);
+  const firsts = new Map<Plan, readonly string[]>([[atMean, firstUnsure(atMean.policy, actions)]]);
   const undecided: UndecidedOrder[] = [];
-  for (const group of groups) {
-    const own = opposedEnds(group.actions).map((endOf) => plan((action) => chancesAt(action, endOf(action))));
-    plans.push(...own);
-    const orders = withoutPrefixes([atMean, ...own].map(({ policy }) => triedOrder(policy, group.actions)));
+  for (const group of contestedFacts(relevantActions(actions, request.target))) {
+    const plans = opposedEnds(group.actions).flatMap(
+      (endOf) => ask((action) => chancesAt(action, endOf(action))) ?? [],
+    );
+    const orders = withoutPrefixes([atMean, ...plans].map(({ policy }) => triedOrder(policy, group.actions)));
     if (orders.length > 1) undecided.push({ fact: group.fact, actions: idsOf(group.actions), orders });
+    for (const plan of plans) firsts.set(plan, firstUnsure(plan.policy, actions));
   }
-  const firsts = distinct(plans.map(({ policy }) => firstUnsure(policy, actions)));
-  if (firsts.length > 1)
-    undecided.push({ fact: undefined, actions: [...new Set(firsts.flat())].sort(), orders: firsts });
-  return {
-    bestMilliseconds: best.value,
-    worstMilliseconds: worst.value,
-    undecided,
-    isProved: plans.every(({ isProved }) => isProved),
-  };
+  const [best, worst] = (['best', 'worst'] as const).map((end) => ask((action) => chancesAt(action, end)));
+  for (const plan of [best, worst]) if (plan) firsts.set(plan, firstUnsure(plan.policy, actions));
+  const orders = distinct([...firsts.values()]);
+  if (orders.length > 1) undecided.push({ fact: undefined, actions: [...new Set(orders.flat())].sort(), orders });
+  return { bestMilliseconds: best?.value, worstMilliseconds: worst?.value, undecided, isProved: ask.isComplete() };
 };
 
-const decided = ({ value, isProved }: Plan): OrderJudgement => ({
-  bestMilliseconds: value,
-  worstMilliseconds: value,
+const NOT_JUDGED: OrderJudgement = {
+  bestMilliseconds: undefined,
+  worstMilliseconds: undefined,
   undecided: [],
-  isProved,
-});
+  isProved: false,
+};
+
+/** Asks for plans that share the limits of one search; undefined for those that do not fit into what is left. */
+const askWithin = (request: Omit<PlanRequest, 'chances'>) => {
+  const { limits } = request;
+  const started = limits.now?.() ?? 0;
+  let isComplete = true;
+  let used = 0;
+  const ask = (chances: PlanRequest['chances']): Plan | undefined => {
+    const states = limits.states - used;
+    const spent = (limits.now?.() ?? 0) - started;
+    const time = limits.milliseconds === undefined ? {} : { milliseconds: limits.milliseconds - spent };
+    const plan = planPolicy({ ...request, limits: { ...limits, states, ...time }, chances });
+    used += plan.states;
+    isComplete &&= plan.isProved;
+    return plan.isProved ? plan : undefined;
+  };
+  return Object.assign(ask, { isComplete: () => isComplete });
+};
 
 const idsOf = (actions: readonly RouteAction[]): readonly string[] => actions.map((action) => action.id).sort();
 

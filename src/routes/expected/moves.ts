@@ -39,6 +39,8 @@ export interface Move {
   readonly isLazy: boolean;
   /** Moves, by index, that go before this one while they are of use. */
   readonly waitsFor: Bits;
+  /** Known to be made on every course that reaches the target. */
+  readonly isNeeded: boolean;
 }
 
 /** A problem made ready for one target. */
@@ -164,5 +166,6 @@ const moveOf = (
     lastTools,
     isLazy: false,
     waitsFor: [0],
+    isNeeded: false,
   };
 };

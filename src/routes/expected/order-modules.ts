@@ -16,10 +16,11 @@ export type ModuleOrder = (a: Move, b: Move) => number;
  */
 export const orderModules = (table: MoveTable, order: ModuleOrder): MoveTable => {
   const uses = factUses(table);
+  const needed = new Set(table.moves.filter((move) => isLandmark(table, move)));
   const modules = new Map<string, Move[]>();
   for (const move of table.moves) {
     const consumers = soleConsumers(move, uses);
-    if (!consumers || move.isLazy || move.firstTools !== move.lastTools || !isLandmark(table, move)) continue;
+    if (!consumers || move.isLazy || move.firstTools !== move.lastTools || !needed.has(move)) continue;
     const key = moduleKey(move, consumers);
     const module = modules.get(key);
     if (module) module.push(move);
@@ -35,7 +36,10 @@ export const orderModules = (table: MoveTable, order: ModuleOrder): MoveTable =>
       table.moves.length,
       (waits.get(move) ?? []).map((other) => table.moves.indexOf(other)),
     );
-  return { ...table, moves: table.moves.map((move) => ({ ...move, waitsFor: waitsFor(move) })) };
+  return {
+    ...table,
+    moves: table.moves.map((move) => ({ ...move, waitsFor: waitsFor(move), isNeeded: needed.has(move) })),
+  };
 };
 
 const moduleKey = (move: Move, { key }: Consumers): string =>

@@ -1,6 +1,6 @@
 import { addAll, addBit, addsWithin, type Bits, bitsKey, emptyBits, hasBit, isWithin, without } from './bits.ts';
 import type { Move, MoveTable } from './moves.ts';
-import { isOpenMove } from './reach.ts';
+import { isOpenMove, isSure, reachedFacts } from './reach.ts';
 
 /**
  * Where does the work stand, as far as the rest of it can tell? `facts` holds only facts that a move still of use asks for,
@@ -12,6 +12,8 @@ export interface WorkState {
   readonly open: Bits;
   readonly held: number;
   readonly key: string;
+  /** From here on nothing can be damaged or stranded, whatever is tried. */
+  readonly isSafe: boolean;
 }
 
 /** What is known of a state before it is reduced. `open` holds moves neither done nor exhausted. */
@@ -47,14 +49,14 @@ const keyOf = ({ facts, open, held }: RawState): string =>
   `${bitsKey(facts)}${bitsKey(open)}${String.fromCharCode(held)}`;
 
 const reduced = (table: MoveTable, raw: RawState): WorkState => {
-  if (isWithin(table.target, raw.facts)) return { ...raw, kind: 'reached', key: 'reached' };
+  if (isWithin(table.target, raw.facts)) return { ...raw, kind: 'reached', key: 'reached', isSafe: true };
   const possible = possibleMoves(table, raw);
-  if (!possible) return { ...raw, kind: 'stranded', key: 'stranded' };
+  if (!possible) return { ...raw, kind: 'stranded', key: 'stranded', isSafe: true };
   const { open, mentioned } = movesOfUse(table, raw, possible);
   const facts = raw.facts.slice();
   for (let word = 0; word < facts.length; word++) facts[word] = (facts[word] ?? 0) & (mentioned[word] ?? 0);
   const held = sameHands(table, raw.held, open);
-  return { kind: 'working', facts, open, held, key: keyOf({ facts, open, held }) };
+  return { kind: 'working', facts, open, held, key: keyOf({ facts, open, held }), isSafe: isSafe(table, facts, open) };
 };
 
 interface Possible {
@@ -119,6 +121,23 @@ const addClause = (
   if (clause.some((alternative) => isWithin(alternative, sets.facts))) return;
   for (const alternative of clause) if (isWithin(alternative, sets.reached)) addAll(sets.wanted, alternative);
 };
+
+/** Can nothing be damaged, and is the target in reach by sure moves alone? It then stays so, for sure moves are never exhausted. */
+const isSafe = (table: MoveTable, facts: Bits, open: Bits): boolean => {
+  const left = table.moves.filter((_, index) => hasBit(open, index));
+  if (left.some((move) => move.damage > 0)) return false;
+  return isWithin(table.target, reachedFacts(left.filter(isSure), facts));
+};
+
+/** Does having one tool set in hand never cost more than having another, for every set that open moves want first? */
+export const isNoWorse = (
+  table: MoveTable,
+  open: Bits,
+  hands: { readonly one: number; readonly other: number },
+): boolean =>
+  firstSets(table.moves, open).every(
+    (set) => (table.pickup[hands.one]?.[set] ?? 0) <= (table.pickup[hands.other]?.[set] ?? 0),
+  );
 
 /** Which is the first tool set that costs as much to leave as this one, for every set that open moves want first? */
 const sameHands = (table: MoveTable, held: number, open: Bits): number => {
