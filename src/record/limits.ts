@@ -13,8 +13,12 @@ export const limits = {
   yamlMarks: 4_500_000,
   /** Aliases (`*name`) in one YAML file. */
   aliases: 1_000,
+  /** Parts that carry one another in a chain (`within`). */
+  carriers: 32,
   /** Items of one list. */
   listItems: 10_000,
+  /** Items of one map. */
+  mapItems: 250_000,
   /** Characters of one text; the schema sets lower limits a field. */
   textCharacters: 1_000_000,
   /** Problems kept; past this the rest of the file is not looked at, which the last problem says. */

@@ -67,7 +67,7 @@ const stringEnd = (text: string, start: number): number => {
   return -1;
 };
 
-/** Keys of all maps; not a number where a key is reserved or a list is too long. Depth is bounded by the scan. */
+/** Keys of all maps; not a number where a key is reserved or a list or map is too long. Depth is bounded by the scan. */
 const countKeys = (value: unknown): number => {
   if (typeof value !== 'object' || value === null) return 0;
   let keys = 0;
@@ -76,7 +76,9 @@ const countKeys = (value: unknown): number => {
     for (const item of value) keys += countKeys(item);
     return keys;
   }
-  for (const key of Object.keys(value)) {
+  const names = Object.keys(value);
+  if (names.length > limits.mapItems) return Number.NaN;
+  for (const key of names) {
     if (reservedKeys.has(key)) return Number.NaN;
     const below = (value as Record<string, unknown>)[key];
     keys += typeof below === 'object' ? 1 + countKeys(below) : 1;

@@ -61,7 +61,10 @@ class JsonParser extends JsonScanner {
   private map(wanted: WantedNode | undefined, depth: number): Record<string, unknown> {
     const map: Record<string, unknown> = {};
     this.at += 1;
-    for (let first = true; !this.closes(CLOSE_MAP, first); first = false) this.pair(map, wanted, depth);
+    for (let items = 0; !this.closes(CLOSE_MAP, items === 0); items += 1) {
+      if (items >= limits.mapItems) this.stopAtLimit('mapItems');
+      this.pair(map, wanted, depth);
+    }
     return map;
   }
 

@@ -25,7 +25,7 @@ export interface AssessmentReading {
  * What does an assessment file say, and what is wrong with it? Never throws for a file's content: whatever the bytes
  * are, the result is an assessment or located problems. `*.json` is read as JSON, everything else as YAML 1.2. With
  * warnings only, the assessment is there. Further checks (the replay of the log) may be handed in; they run on data
- * that fits the schema. Cost: linear in the file.
+ * that fits the schema and goes in no circle. Cost: linear in the file.
  */
 export const readAssessment = (
   file: AssessmentFile,
@@ -60,7 +60,8 @@ const allChecks = (
 ): readonly UnplacedProblem[] => {
   const shape = shapeProblems(data);
   const checked = checkAssessment(data);
-  if (shape.length > 0) return [...shape, ...checked];
+  const unsafe = checked.some(({ kind }) => kind === 'cycle' || kind === 'limit');
+  if (shape.length > 0 || unsafe) return [...shape, ...checked];
   const findings = new Findings();
   for (const check of furtherChecks)
     for (const problem of check(data as Assessment)) findings.add(problem.path, problem);

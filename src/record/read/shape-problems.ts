@@ -13,9 +13,12 @@ import { limitWords } from './source-problem.ts';
  * the limit on problems the last one says that the rest was not looked at.
  */
 export const shapeProblems = (data: unknown): readonly UnplacedProblem[] => {
-  const issues = collectIssues(assessment, data);
-  const problems = issues.flatMap((issue) => issueProblems(issue, data)).slice(0, limits.problems);
-  if (issues.length >= limits.problems) problems.push(problemAt([], limitWords('problems')));
+  const problems: UnplacedProblem[] = [];
+  for (const issue of collectIssues(assessment, data)) {
+    problems.push(...issueProblems(issue, data));
+    if (problems.length >= limits.problems)
+      return [...problems.slice(0, limits.problems), problemAt([], limitWords('problems'))];
+  }
   return problems;
 };
 
@@ -24,7 +27,7 @@ const issueProblems = (issue: Issue, data: unknown): readonly UnplacedProblem[] 
   const value = valueAt(data, path);
   switch (issue.code) {
     case 'unrecognized_keys':
-      return issue.keys.map((key) => unknownField(path, key));
+      return issue.keys.slice(0, limits.problems).map((key) => unknownField(path, key));
     case 'invalid_union':
       return unionProblems(issue, path, data);
     case 'invalid_key':

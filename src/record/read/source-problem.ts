@@ -56,7 +56,9 @@ const limitTexts: Readonly<Record<keyof typeof limits, string>> = {
   nodes: 'the file holds more values than a record may have',
   yamlMarks: 'the file holds more values than a record may have',
   aliases: 'the file uses more aliases than a record may have',
+  carriers: 'parts carry one another in a longer chain than a device may have',
   listItems: 'the list is longer than any list of a record may be',
+  mapItems: 'the map holds more items than any map of a record may',
   textCharacters: 'the text is longer than any text of a record may be',
   problems: 'there are more problems than are kept; the rest of the file was not looked at',
 };

@@ -124,7 +124,8 @@ export class YamlComposer {
 
   private map(wanted: WantedNode | undefined): Record<string, unknown> {
     const map: Record<string, unknown> = {};
-    while (!this.closes()) {
+    for (let items = 0; !this.closes(); items += 1) {
+      if (items >= limits.mapItems) this.stopAtLimit('mapItems');
       const key = this.key();
       const keyAt = this.offset;
       const usable = key !== undefined && this.mayAdd(map, key);

@@ -1,4 +1,6 @@
+import { limits } from '../limits.ts';
 import type { PathSegment } from '../problem.ts';
+import { limitWords } from '../read/source-problem.ts';
 import { unknownNameRemedy } from '../suggest.ts';
 import { circlesOf } from './cycles.ts';
 import type { Findings } from './findings.ts';
@@ -52,7 +54,20 @@ const checkCarriers = (data: PlainMap, findings: Findings): void => {
         remedy: 'Name another carrier, or remove "absent" there.',
       });
   }
+  checkChains(carriers, findings);
   for (const circle of circlesOf(carriers)) addCircle(circle, { path: (id) => ['parts', id, 'within'], findings });
+};
+
+/** A chain of carriers as long as the file would make every later question about it take its square. */
+const checkChains = (carriers: ReadonlyMap<string, readonly string[]>, findings: Findings): void => {
+  for (const start of carriers.keys()) {
+    let length = 0;
+    for (let id: string | undefined = start; id !== undefined && length <= limits.carriers; id = carriers.get(id)?.[0])
+      length += 1;
+    if (length <= limits.carriers) continue;
+    findings.add(['parts', start, 'within'], limitWords('carriers', carriers.get(start)?.[0]));
+    return;
+  }
 };
 
 const addCircle = (

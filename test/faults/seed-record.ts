@@ -1,0 +1,146 @@
+/** A small record without faults that touches every collection, to be spoilt by tests. All invented. */
+export const seedRecord = (): Record<string, unknown> =>
+  structuredClone({
+    format: 'unfasten/assessment',
+    version: 1,
+    title: 'Tarn 5, short',
+    invented: true,
+    product: {
+      name: 'Tarn 5',
+      maker: 'Fellside',
+      category: 'smartphone',
+      foldable: { foldingDisplay: false, hinge: false },
+      diagonal: '6.3 in',
+      released: '2026-09-18',
+      price: '649 EUR',
+      reference: 'a',
+      publicSheet: { class: 'B', R: '3.42', evidence: ['sheet'] },
+      scoreSheet: { parts: { battery: { steps: 7, fastener: 'resupplied', tool: 'basic' }, hinge: { absent: true } } },
+    },
+    faces: { back: { name: 'Back', order: 1 } },
+    specimens: { a: { name: 'Specimen A', charge: '25 %', massBeforeOpening: '187.4 ± 0.1 g' }, b: { sealed: true } },
+    tools: {
+      ph00: { name: 'Driver', basicKind: 'cross-recess-driver', pickup: 4 },
+      cup: { name: 'Cup', basicKind: null },
+    },
+    parts: {
+      cover: { role: 'back-cover', face: 'back', mass: '12.5 g', behind: [] },
+      battery: {
+        role: 'battery',
+        mass: '3.1 ± 0.1 g',
+        energy: '17 Wh',
+        behind: [['cover'], ['cover-glue', 'board']],
+        requires: { support: { first: ['cover'], why: 'support' } },
+        trials: { t1: { off: ['cover-glue'], came: 'no', specimen: 'a', session: 'x1', entry: 'e2' } },
+      },
+      board: { role: 'main-board', removal: { actions: [{ do: 'lift', takes: '4 s' }] } },
+      cell: { within: 'battery' },
+    },
+    fasteners: {
+      'cover-glue': {
+        kind: 'adhesive',
+        between: ['cover', 'chassis'],
+        ways: {
+          warm: {
+            actions: [
+              { do: 'heat', reach: '75 °C', takes: '3 min' },
+              { do: 'pry', tools: ['cup'] },
+            ],
+            leaves: 'removable',
+            fallback: 'solvent',
+          },
+          solvent: {
+            actions: [{ do: 'dissolve', reach: '4 mL' }],
+            leaves: 'destroyed',
+            odds: { success: 0.9, tries: 3 },
+          },
+        },
+      },
+      screws: {
+        kind: 'screw',
+        count: 4,
+        drive: 'PH00',
+        between: ['board', 'chassis'],
+        ways: { undo: { actions: [{ do: 'unscrew', tools: ['ph00'] }], leaves: 'reusable' } },
+      },
+      plug: { kind: 'connector', between: ['battery', 'board'] },
+    },
+    spares: {
+      s1: {
+        name: 'Battery kit',
+        replaces: ['battery'],
+        includes: ['cell'],
+        price: '49 EUR',
+        delivery: '3 d',
+        contents: { fasteners: ['cover-glue'], tools: ['cup'] },
+      },
+    },
+    supply: {
+      parts: { battery: { endUsers: { how: 'orderable', standing: 'established' } } },
+      software: { security: { years: 5 } },
+    },
+    sessions: {
+      x1: {
+        kind: 'exploration',
+        specimen: 'a',
+        start: '2026-10-01T09:00:00+02:00',
+        startsAs: 'complete',
+        entries: {
+          e1: {
+            at: 200,
+            do: 'heat',
+            target: 'cover-glue',
+            way: 'warm',
+            began: 20,
+            reach: '75 °C',
+            cellSide: '47 °C',
+            goal: 'battery',
+          },
+          e2: {
+            at: 300,
+            do: 'pry',
+            target: 'cover-glue',
+            way: 'warm',
+            tools: ['cup'],
+            took: 93,
+            free: ['cover'],
+            goal: ['battery', 'board'],
+          },
+          e3: { at: 340, do: 'unscrew', target: 'screws', tools: ['ph00'], outcome: 'partial', did: 3, interval: 'i1' },
+          e4: { at: 360, do: 'unscrew', target: 'screws', tools: ['ph00'], corrects: 'e3', evidence: ['clip'] },
+        },
+        holds: { h1: { from: 310, to: 315, reason: 'card full' } },
+        intervals: { i1: { from: 315, to: 340 } },
+      },
+      x2: {
+        kind: 'reassembly',
+        specimen: 'a',
+        start: '2026-10-02T09:00:00+02:00',
+        startsAs: { leftBy: 'x1' },
+        entries: { r1: { at: 30, do: 'fasten', target: 'screws', took: '20 ± 2 s' } },
+      },
+    },
+    procedures: {
+      p1: {
+        for: 'battery',
+        steps: [{ do: 'pry', target: 'cover-glue', way: 'warm', tools: ['cup'], free: ['cover'] }],
+      },
+    },
+    damage: { d1: { what: 'nick', subject: 'cover', severity: 'cosmetic', session: 'x1', after: 'e1', before: 'e2' } },
+    swaps: {
+      w1: {
+        specimen: 'a',
+        part: 'battery',
+        fitted: 'foreign',
+        donor: { kind: 'makers-spare', specimen: 'b' },
+        charge: '25 %',
+      },
+    },
+    measures: { m1: { of: 'gap', value: '0.15 ± 0.05 mm', subject: 'cover', specimen: 'a' } },
+    claims: { c1: { says: 'opens without heat', standing: 'announced' } },
+    evidence: { sheet: { kind: 'document' }, clip: { kind: 'video', session: 'x1', at: 12 } },
+    decisions: { d1: { overrides: 'parts/battery/requires/support', reason: 'the frame holds it', by: 'J. K.' } },
+    interpretations: { rounding: { value: 'unrounded' } },
+    expectations: { usual: { name: 'as usual', assumes: ['announced-holds'] } },
+    notes: { n1: { text: 'dry air', on: '2026-10-01T09:00:00Z' } },
+  });
