@@ -1,7 +1,6 @@
 import type { Fact, RouteProblem } from '../problem/route-problem.ts';
 import { type FewestStepsOptions, fewestSteps } from '../search/fewest-steps.ts';
 import { searchContext } from '../search/search-context.ts';
-import { cutTarget } from '../search/target-problem.ts';
 import { planGraph } from '../structure/plan-graph.ts';
 
 /** What would the routes to all targets together save, were this fastener already released? */
@@ -43,14 +42,21 @@ const costOf = (problem: RouteProblem, target: Fact, options: SharedBurdenOption
   };
 };
 
-/** Fasteners whose release can matter for the target: elsewhere nothing is saved. */
-const relevantReleases = (problem: RouteProblem, target: Fact, options: SharedBurdenOptions): Fact[] => {
-  const context = searchContext(problem, options);
-  const cut = cutTarget(context.graph, { ...context, targets: [target] });
-  return (cut?.facts ?? []).flatMap((fact) => {
-    const name = context.graph.facts[fact];
-    return name?.startsWith('released/') ? [name] : [];
-  });
+/**
+ * Fasteners whose release could matter for the target: backwards through every need and clause of what may be used, also where
+ * it cannot be reached now, since a fastener taken as released may open a way.
+ */
+const relevantReleases = (problem: RouteProblem, target: Fact, options: SharedBurdenOptions): ReadonlySet<Fact> => {
+  const { graph, usable } = searchContext(problem, options);
+  const seen = new Set<number>();
+  const stack = [graph.factIds.get(target) ?? -1];
+  for (let fact = stack.pop(); fact !== undefined; fact = stack.pop()) {
+    if (seen.has(fact)) continue;
+    seen.add(fact);
+    for (const action of graph.achievers[fact] ?? [])
+      if (usable[action]) stack.push(...(graph.needs[action] ?? []), ...(graph.clauses[action] ?? []).flat(2));
+  }
+  return new Set([...seen].flatMap((fact) => graph.facts[fact] ?? []));
 };
 
 /**
@@ -65,7 +71,7 @@ export const sharedBurden = (
   options: SharedBurdenOptions,
 ): readonly SharedBurden[] => {
   const now = new Map(targets.map((target) => [target, costOf(problem, target, options)]));
-  const relevant = new Map(targets.map((target) => [target, new Set(relevantReleases(problem, target, options))]));
+  const relevant = new Map(targets.map((target) => [target, relevantReleases(problem, target, options)]));
   const releases = planGraph(problem).facts.filter((fact) => fact.startsWith('released/'));
   const burdens = releases.map((release) => {
     let [steps, milliseconds, proved] = [0, 0, true];

@@ -49,7 +49,13 @@ const reaches = (actions: readonly SlowAction[], targets: readonly string[]): bo
 
 /** Is every action needed: does no set with one fewer reach the targets? */
 const isMinimal = (actions: readonly SlowAction[], targets: readonly string[]): boolean =>
-  actions.every((dropped) => !reaches(actions.filter((action) => action !== dropped), targets));
+  actions.every(
+    (dropped) =>
+      !reaches(
+        actions.filter((action) => action !== dropped),
+        targets,
+      ),
+  );
 
 const slowTime = (problem: SlowProblem, atoms: readonly SlowAtom[]): number => {
   const cost = new Map(problem.tools.map((tool) => [tool.id, tool.pickupMilliseconds]));
@@ -68,7 +74,11 @@ const slowTime = (problem: SlowProblem, atoms: readonly SlowAtom[]): number => {
 const UNCOUNTED = ['turn-over', 'cool', 'pair', 'calibrate', 'test', 'power-on', 'function-test'];
 
 /** Steps, points and time of one finished sequence. */
-export const slowFigures = (problem: SlowProblem, route: readonly SlowAction[], question: SlowQuestion): SlowFigures => {
+export const slowFigures = (
+  problem: SlowProblem,
+  route: readonly SlowAction[],
+  question: SlowQuestion,
+): SlowFigures => {
   const aids = new Set(problem.tools.filter((tool) => tool.holdingAid).map((tool) => tool.id));
   const own = question.targets.map((target) => target.split('/')[1]);
   const others = problem.priorityParts.filter((part) => !own.includes(part));
@@ -85,7 +95,9 @@ export const slowFigures = (problem: SlowProblem, route: readonly SlowAction[], 
     .flatMap((action) => action.atoms)
     .filter((atom) => !UNCOUNTED.includes(atom.do))
     .filter((atom) => !(atom.do === 'clean' && atom.afterRelease && !question.rules.cleaningAfterRelease));
-  const tools = counted.flatMap((atom) => atom.tools).filter((tool) => question.rules.holdingAidsAreTools || !aids.has(tool));
+  const tools = counted
+    .flatMap((atom) => atom.tools)
+    .filter((tool) => question.rules.holdingAidsAreTools || !aids.has(tool));
   const atoms = route.flatMap((action) => action.atoms);
   return {
     steps: slowCount(atoms, question.rules, aids),
@@ -125,7 +137,10 @@ export const slowBest = (problem: SlowProblem, question: SlowQuestion, most: num
   let sequences = 0;
   const route: SlowAction[] = [];
   const isNeeded = (): boolean => {
-    const key = route.map((action) => action.id).sort().join();
+    const key = route
+      .map((action) => action.id)
+      .sort()
+      .join();
     const old = minimal.get(key);
     if (old !== undefined) return old;
     const answer = isMinimal(route, question.targets);

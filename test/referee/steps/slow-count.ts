@@ -32,7 +32,9 @@ const countedActs = (atoms: readonly SlowAtom[], rules: SlowRules, aids: Readonl
     .filter((atom) => atom.do !== 'clean' || !atom.afterRelease || rules.cleaningAfterRelease)
     .map((atom) => ({ ...atom, tools: atom.tools.filter((tool) => rules.holdingAidsAreTools || !aids.has(tool)) }))
     .flatMap((atom) =>
-      rules.fastenersAsParts && atom.releases?.asItems ? Array.from({ length: atom.releases.count }, () => atom) : [atom],
+      rules.fastenersAsParts && atom.releases?.asItems
+        ? Array.from({ length: atom.releases.count }, () => atom)
+        : [atom],
     );
 
 const isAlone = (atom: SlowAtom): boolean => atom.do === 'heat' || atom.do === 'clean';

@@ -53,8 +53,9 @@ const releaseAtoms = (draw: Draw, fastener: string): SlowAtom[] => {
 const behind = (draw: Draw, facts: readonly string[]): Pick<SlowAction, 'needs' | 'anyOf'> => {
   if (facts.length === 0) return { needs: [], anyOf: [] };
   const some = (most: number): string[] => draw.shuffled(facts).slice(0, 1 + draw.below(most));
-  const needs = draw.chance(0.6) ? some(2) : [];
-  const anyOf = draw.chance(0.3) ? [[some(2), some(2)]] : [];
+  const latest = draw.chance(0.6) ? facts.slice(-1) : [];
+  const needs = [...new Set([...(draw.chance(0.5) ? some(2) : []), ...latest])];
+  const anyOf = draw.chance(0.45) ? [[some(2), some(2)]] : [];
   return { needs, anyOf };
 };
 
@@ -69,8 +70,8 @@ const release = (draw: Draw, fastener: string, facts: readonly string[]): SlowAc
     atoms: releaseAtoms(draw, fastener),
     ...(draw.chance(0.8) ? shared : behind(draw, facts)),
     gives: [`released/${fastener}`],
-    leaves: draw.one(['reusable', 'reusable', 'resupplied', 'removable', draw.chance(0.3) ? 'destroyed' : 'reusable']),
-    ...(draw.chance(0.95) ? { shown: 'bench' } : {}),
+    leaves: draw.one(['reusable', 'reusable', 'resupplied', 'removable', draw.chance(0.15) ? 'destroyed' : 'reusable']),
+    ...(draw.chance(0.98) ? { shown: 'bench' } : {}),
   }));
 };
 
@@ -86,12 +87,18 @@ const addPart = (draw: Draw, { actions, facts }: Growing, part: string): void =>
     actions.push(...release(draw, fastener, facts));
     held.push(`released/${fastener}`);
   }
+  const inside = draw.chance(0.2) ? [draw.one(['p1', 'p2', 'p3', 'p4', 'p5'])] : [];
   const lift = (kind: 'lift' | 'fold', becomes: 'free' | 'aside', tools: string[]): SlowAction => ({
     id: `${kind}/${part}`,
     ...{ kind, subject: part },
     atoms: [{ do: kind === 'lift' ? 'lift' : 'fold-aside', tools, removes: { part, becomes }, ...drawDuration(draw) }],
-    ...(held.length > 0 ? { needs: held, anyOf: draw.chance(0.15) ? behind(draw, facts).anyOf : [] } : behind(draw, facts)),
-    gives: becomes === 'free' ? [`off/${part}`, `free/${part}`] : [`off/${part}`],
+    ...(held.length > 0
+      ? { needs: held, anyOf: draw.chance(0.15) ? behind(draw, facts).anyOf : [] }
+      : behind(draw, facts)),
+    gives: [
+      ...(becomes === 'free' ? [`off/${part}`, `free/${part}`] : [`off/${part}`]),
+      ...inside.filter((other) => other !== part).map((other) => `off/${other}`),
+    ],
     shown: 'bench',
   });
   if (draw.chance(0.2)) actions.push(lift('fold', 'aside', []));
@@ -103,18 +110,20 @@ const addPart = (draw: Draw, { actions, facts }: Growing, part: string): void =>
 export const drawProblem = (draw: Draw, most: number): { problem: SlowProblem; targets: string[] } => {
   const growing: Growing = { actions: [], facts: [] };
   const parts: string[] = [];
-  while (growing.actions.length < most - 3 && parts.length < 5) {
+  while (growing.actions.length < most - 3 && parts.length < 6) {
     const part = `p${parts.length}`;
     addPart(draw, growing, part);
     parts.push(part);
   }
   const last = parts[parts.length - 1] ?? 'p0';
-  const targets = draw.chance(0.25) ? [`free/${last}`, draw.one(growing.facts)] : [draw.one([`free/${last}`, `off/${last}`])];
+  const end = draw.one([`free/${last}`, `off/${last}`]);
+  const others = draw.shuffled(growing.facts).slice(0, draw.one([0, 0, 0, 1, 2]));
+  const targets = [end, ...others];
   const problem = {
     reach: 'pessimistic',
     tools: TOOLS.map((id) => ({ id, pickupMilliseconds: 250 * draw.below(12), holdingAid: id === 'stand' })),
     actions: growing.actions,
-    priorityParts: parts.filter(() => draw.chance(0.5)),
+    priorityParts: parts.filter(() => draw.chance(0.6)),
     unreachable: {},
   };
   return { problem, targets: [...new Set(targets)] };
