@@ -25,7 +25,7 @@ export interface RefereeAction {
 const inMilliseconds = (seconds: number): number => Math.round(seconds * 1000);
 
 /** What does going from what is in hand to this tool cost [ms]? Hand `undefined`: nothing taken up yet. */
-export const changeCost = (problem: RefereeProblem, hand: string | undefined, tool: string): number => {
+const changeCost = (problem: RefereeProblem, hand: string | undefined, tool: string): number => {
   if (hand === tool) return 0;
   if (hand === undefined && problem.firstPickupFree === true) return 0;
   const row = problem.changeover?.find(([from, to]) => from === hand && to === tool);
