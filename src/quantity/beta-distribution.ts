@@ -17,7 +17,7 @@ export const logGamma = (x: number): number => {
  * How likely is a beta variable with these shapes to be at most x? The regularised incomplete beta function I_x(a, b) by
  * its continued fraction (NIST Digital Library of Mathematical Functions, 8.17.22), mirrored where that converges faster.
  */
-export const betaProbability = (x: number, a: number, b: number): number => {
+const betaProbability = (x: number, a: number, b: number): number => {
   if (x <= 0) return 0;
   if (x >= 1) return 1;
   if (x > (a + 1) / (a + b + 2)) return 1 - betaProbability(1 - x, b, a);

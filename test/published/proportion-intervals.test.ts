@@ -31,7 +31,8 @@ const isPrinted = ({ low, high }: Proportion, [printedLow, printedHigh]: Ends): 
   isClose(low, printedLow, { abs: PRINTED }) && isClose(high, printedHigh, { abs: PRINTED });
 
 describe('95 % intervals of a share equal the printed table', () => {
-  test.each(rows)('%i of %i', (count, tries, wilsonEnds, exactEnds, jeffreysEnds) => {
+  test.each(rows)('%i of %i', (...row) => {
+    const [count, tries, wilsonEnds, exactEnds, jeffreysEnds] = row;
     const share = { count, tries, confidence: 0.95 };
     expect([wilson(count, tries, Z95), wilsonEnds]).toSatisfy((pair: [Proportion, Ends]) => isPrinted(...pair));
     expect([clopperPearson(share), exactEnds]).toSatisfy((pair: [Proportion, Ends]) => isPrinted(...pair));

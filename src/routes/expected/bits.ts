@@ -36,13 +36,6 @@ export const union = (a: Bits, b: Bits): Bits => {
   return result;
 };
 
-/** What is in both sets? */
-export const intersection = (a: Bits, b: Bits): Bits => {
-  const result = a.slice();
-  for (let word = 0; word < result.length; word++) result[word] = (a[word] ?? 0) & (b[word] ?? 0);
-  return result;
-};
-
 /** What is in `a` and not in `b`? */
 export const without = (a: Bits, b: Bits): Bits => {
   const result = a.slice();

@@ -1,5 +1,5 @@
 /** Relative width inside which two sums of the same figures, added in another order, count as one figure. */
-export const SAME_SUM_RELATIVE = 1e-12;
+const SAME_SUM_RELATIVE = 1e-12;
 
 /** Are two computed sums the same figure up to rounding? */
 export const nearlyEqual = (a: number, b: number): boolean =>

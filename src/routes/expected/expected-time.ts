@@ -13,6 +13,8 @@ export interface ExpectedTimeOptions {
   readonly limits?: SearchLimits;
   /** How many of the likeliest courses to list, the likeliest included (8). */
   readonly branches?: number;
+  /** States that all searches behind the judgement of the order may enter together (2,000). */
+  readonly orderStates?: number;
 }
 
 /** The optimal policy to a target at mean odds, and what it comes to. */
@@ -66,14 +68,14 @@ export const expectedTime = (problem: RouteProblem, target: Fact, options: Expec
     likeliest,
     others,
     unlistedChance: Math.max(0, 1 - listed),
-    order: judgeOrder(request, plan),
+    order: judgeOrder({ ...request, limits: { ...limits, states: options.orderStates ?? 2000 } }, plan),
     withoutTime: actionsWithoutTime(problem, plan.policy),
     states: plan.states,
   };
 };
 
 /** Which actions of a policy have an atom without a duration? Sorted ids. */
-export const actionsWithoutTime = (problem: RouteProblem, policy: Policy): readonly string[] => {
+const actionsWithoutTime = (problem: RouteProblem, policy: Policy): readonly string[] => {
   const used = new Set(policy.nodes.map((node) => node.action));
   const tools = new Map(problem.tools.map((tool) => [tool.id, tool]));
   const isUntimed = (action: RouteAction): boolean => used.has(action.id) && !actionWork(action, tools).isTimed;

@@ -30,7 +30,7 @@ export interface OrderJudgement {
  * Does the best order of ways hold all over the intervals of their odds? The ways of one fact are set against each other:
  * each in turn at its best end with the rest at the worst, then the reverse, everything else at the means; and all odds at
  * one end together. Orders that differ between such ends are not decidable; equal orders at all ends are no proof of what
- * lies between. Cost: two searches a contested way and two more, which share the limits of one.
+ * lies between. Cost: two searches a contested way and two more, which share the limits of the request.
  */
 export const judgeOrder = (request: Omit<PlanRequest, 'chances'>, atMean: Plan): OrderJudgement => {
   const { actions } = request.problem;
@@ -62,7 +62,7 @@ const NOT_JUDGED: OrderJudgement = {
   isProved: false,
 };
 
-/** Asks for plans that share the limits of one search; undefined for those that do not fit into what is left. */
+/** Asks for plans that share the limits of the request; undefined for those that do not fit into what is left. */
 const askWithin = (request: Omit<PlanRequest, 'chances'>) => {
   const { limits } = request;
   const started = limits.now?.() ?? 0;

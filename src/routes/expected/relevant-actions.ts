@@ -1,7 +1,7 @@
 import type { Fact, RouteAction } from '#routes/problem/route-problem';
 
 /** Which facts can come about at all by these actions, chances left aside? A fixed point over all of them. */
-export const reachableFacts = (actions: readonly RouteAction[]): ReadonlySet<Fact> => {
+const reachableFacts = (actions: readonly RouteAction[]): ReadonlySet<Fact> => {
   const facts = new Set<Fact>();
   let left = actions;
   for (;;) {
@@ -13,7 +13,7 @@ export const reachableFacts = (actions: readonly RouteAction[]): ReadonlySet<Fac
 };
 
 /** Do these facts let an action be taken? */
-export const isOpen = (action: RouteAction, facts: ReadonlySet<Fact>): boolean =>
+const isOpen = (action: RouteAction, facts: ReadonlySet<Fact>): boolean =>
   action.needs.every((fact) => facts.has(fact)) &&
   action.anyOf.every((clause) => clause.some((alternative) => alternative.every((fact) => facts.has(fact))));
 

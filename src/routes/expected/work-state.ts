@@ -124,9 +124,13 @@ const addClause = (
 
 /** Can nothing be damaged, and is the target in reach by sure moves alone? It then stays so, for sure moves are never exhausted. */
 const isSafe = (table: MoveTable, facts: Bits, open: Bits): boolean => {
-  const left = table.moves.filter((_, index) => hasBit(open, index));
-  if (left.some((move) => move.damage > 0)) return false;
-  return isWithin(table.target, reachedFacts(left.filter(isSure), facts));
+  const sure: Move[] = [];
+  for (const [index, move] of table.moves.entries()) {
+    if (!hasBit(open, index)) continue;
+    if (move.damage > 0) return false;
+    if (isSure(move)) sure.push(move);
+  }
+  return isWithin(table.target, reachedFacts(sure, facts));
 };
 
 /** Does having one tool set in hand never cost more than having another, for every set that open moves want first? */
