@@ -108,7 +108,7 @@ export const mutatedFile = (number: number): MutatedFile => {
   if (how === 'structure') for (let count = random.below(4) + 1; count > 0; count -= 1) spoilStructure(record, random);
   let text = json
     ? JSON.stringify(record, undefined, random.below(3))
-    : dump(record, { lineWidth: random.pick([40, 120]) });
+    : dump(record, { lineWidth: random.pick([40, 120, -1]), flowLevel: random.pick([-1, 3, 4]) });
   if (how === 'tokens') for (let count = random.below(4) + 1; count > 0; count -= 1) text = spoilTokens(text, random);
   let bytes = new TextEncoder().encode(text);
   if (how === 'bytes') for (let count = random.below(6) + 1; count > 0; count -= 1) bytes = spoilBytes(bytes, random);

@@ -3,7 +3,9 @@ import { expect, test } from 'vitest';
 import { parseDocument } from 'yaml';
 import type { Problem } from '#record/problem';
 import { decodeText } from '#record/read/decode-text';
+import { fastYaml } from '#record/read/fast-yaml';
 import { parseJson, parseJsonClosely } from '#record/read/parse-json';
+import { parseYamlClosely } from '#record/read/parse-yaml';
 import { lineStarts } from '#record/read/position-index';
 import { readAssessment } from '#record/read/read-assessment';
 import { assessment } from '#record/schema/assessment';
@@ -57,6 +59,20 @@ test('the fast JSON reading and the one with places agree on every spoilt JSON t
     compared += 1;
   }
   expect(compared).toBeGreaterThan(CASES / 4);
+});
+
+test('the fast YAML reading and the full one agree on every spoilt YAML text that the fast one takes', LONG, () => {
+  let taken = 0;
+  for (let number = 1; number <= CASES; number += 1) {
+    const file = mutatedFile(number);
+    const { text } = decodeText(file.bytes);
+    const plain = text === undefined || file.fileName.endsWith('.json') ? undefined : fastYaml(text);
+    if (text === undefined || !plain) continue;
+    const { data, problems } = parseYamlClosely(text);
+    expect({ number, data: plain.data, problems: [] }).toEqual({ number, data, problems });
+    taken += 1;
+  }
+  expect(taken).toBeGreaterThan(CASES / 10);
 });
 
 test('every JSON text that the close parser finds faultless is one to the platform, with the same data', LONG, () => {

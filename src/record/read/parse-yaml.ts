@@ -1,5 +1,6 @@
 import { type Event, parseEvents, YAMLException } from 'js-yaml';
 import { limits } from '../limits.ts';
+import { fastYaml } from './fast-yaml.ts';
 import { type WantedNode, wantedNode } from './position-index.ts';
 import { limitWords, type ParsedText, ParseStop, type SourceProblem } from './source-problem.ts';
 import { YamlComposer } from './yaml-composer.ts';
@@ -15,10 +16,20 @@ export interface ParsedYaml extends ParsedText {
  * a record says everything in plain fields; aliases are followed, each counted as what it stands for. Cost: linear.
  */
 export const parseYaml = (text: string): ParsedYaml => {
+  const plain = fastYaml(text);
+  if (!plain) return parseYamlClosely(text);
+  const locate = (wanted: WantedNode): void => void compose(new YamlComposer(text, parseEvents(text, OPTIONS)), wanted);
+  return { data: plain.data, problems: [], complete: true, locate };
+};
+
+const OPTIONS = { maxDepth: limits.depth + 1 };
+
+/** Reads YAML text with the full parser, whether or not it is plain and without faults. */
+export const parseYamlClosely = (text: string): ParsedYaml => {
   if (countMarks(text) > limits.yamlMarks) return refused({ offset: 0, path: [], ...limitWords('yamlMarks') });
   let events: Event[];
   try {
-    events = parseEvents(text, { maxDepth: limits.depth + 1 });
+    events = parseEvents(text, OPTIONS);
   } catch (error) {
     return refused(syntaxProblem(error, text));
   }
@@ -50,12 +61,19 @@ const compose = (composer: YamlComposer, wanted: WantedNode): { data: unknown; c
  */
 const countMarks = (text: string): number => {
   let marks = 0;
-  for (let at = 0; at < text.length; at += 1) marks += MARK_WEIGHTS[text.charCodeAt(at)] ?? 0;
+  for (let at = 0; at < text.length; at += 1) {
+    const code = text.charCodeAt(at);
+    if (code === 0x2c || code === 0x5b || code === 0x7b) marks += 2;
+    else if ((code === 0x3a || code === 0x2d || code === 0x3f) && endsToken(text.charCodeAt(at + 1))) marks += 2;
+  }
   return marks;
 };
 
-/** Events a character can give rise to: `,` `:` `?` a key and a value, `[` `{` `-` an opening and its end. */
-const MARK_WEIGHTS: Readonly<Record<number, number>> = { 44: 1, 58: 2, 63: 2, 91: 2, 123: 2, 45: 1 };
+/** `:`, `-` and `?` are marks only before a blank or line end, and before what JSON puts right behind a colon. */
+const endsToken = (code: number): boolean => !isWordCharacter(code);
+
+const isWordCharacter = (code: number): boolean =>
+  (code >= 0x30 && code <= 0x39) || (code >= 0x41 && code <= 0x5a) || (code >= 0x61 && code <= 0x7a);
 
 const syntaxProblem = (error: unknown, text: string): SourceProblem => {
   if (!(error instanceof YAMLException)) throw error;
