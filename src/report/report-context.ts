@@ -2,6 +2,7 @@ import type { Caution, PartVerdict, Verdict } from '#verdict/verdict';
 import { anchorOf } from './html/anchor.ts';
 import { html, joined, type Markup, quoted } from './html/markup.ts';
 import { type FigureLink, figureLinks } from './walk/figure-links.ts';
+import { entryWords } from './words/action-words.ts';
 
 /** What every section needs besides its own data: names for ids, links to figures, evidence and cautions. */
 export interface ReportContext {
@@ -9,6 +10,8 @@ export interface ReportContext {
   readonly figure: FigureLink;
   /** The name of a part, or the id itself where it names none. */
   partName(id: string): string;
+  /** The name of a part or fastener, or the id itself where it names neither. */
+  anyName(id: string): string;
   /** Evidence ids as links to the list of evidence; ids that are not in the list as text. */
   evidence(ids: readonly string[]): Markup;
   /** Cautions that apply at any of these ids. */
@@ -25,12 +28,14 @@ export interface ReportSection {
 /** What do the sections of this report share? */
 export function reportContext(verdict: Verdict): ReportContext {
   const names = new Map(verdict.parts.map(({ part, name }) => [part, name]));
+  const fasteners = fastenerNames(verdict);
   const listed = new Set(verdict.evidence.map(({ id }) => id));
   const partName = (id: string) => names.get(id) ?? id;
   return {
     verdict,
     figure: figureLinks(verdict),
     partName,
+    anyName: (id) => fasteners.get(id) ?? partName(id),
     evidence: (ids) =>
       joined(
         ids.map((id) => evidenceLink(id, listed.has(id))),
@@ -40,8 +45,17 @@ export function reportContext(verdict: Verdict): ReportContext {
   };
 }
 
+function fastenerNames({ parts, burden }: Verdict): ReadonlyMap<string, string> {
+  const routes = parts.flatMap(({ best, observed, declared }) => [best, observed, declared]);
+  const used = routes.flatMap((route) => route?.lines ?? []).flatMap(({ fasteners }) => fasteners);
+  return new Map([
+    ...burden.map(({ fastener, name }) => [fastener, name] as const),
+    ...used.map(({ id, name }) => [id, name] as const),
+  ]);
+}
+
 function evidenceLink(id: string, isListed: boolean): Markup {
-  return isListed ? html`<a href="#${anchorOf('evidence', id)}">${quoted(id)}</a>` : quoted(id);
+  return isListed ? html`<a href="#${anchorOf('evidence', id)}">${quoted(id)}</a>` : quoted(entryWords(id));
 }
 
 /** Which parts does the index weigh, in the order of the verdict? */

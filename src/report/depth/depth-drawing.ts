@@ -114,7 +114,8 @@ function bandLines(layout: ZoneLayout, frame: Frame, place: Place): readonly str
     });
 }
 
-function riserPiece({ riser, slab }: DrawnPart, place: Place): string {
+function riserPiece({ riser, slab, part }: DrawnPart, place: Place): string {
+  if (!part.lineKnown) return '';
   const path = `M${fixed(riser.across)} ${fixed(place(riser.from))}V${fixed(place(riser.to))}H${fixed(slab.left)}`;
   return `<path class="riser" d="${path}"/>`;
 }

@@ -2,7 +2,7 @@ import { moved } from './boxes.ts';
 import type { DepthPart, DepthZone } from './depth-model.ts';
 import { type PlacedPart, packZone } from './pack-zone.ts';
 import { partLabel } from './part-label.ts';
-import { deepestStep, type StepScale, stepScale } from './step-scale.ts';
+import { deepestStep, linesWithin, plainHeight, type StepScale, stepScale } from './step-scale.ts';
 
 /** A part as it is drawn [px]: the text that fits in its slab, and where everything lies. */
 export interface DrawnPart extends PlacedPart {
@@ -22,7 +22,9 @@ export interface ZoneLayout {
 
 const widestStretch = 1.7;
 const longestLabel = 180;
-const mostAttempts = 60;
+const mostAttempts = 24;
+/** After so many attempts that help nothing, the search for room ends. */
+const patience = 5;
 
 /**
  * How does a zone fit into a width [px]? First every part on a line of its own; then parts hanging on shared lines; then,
@@ -32,13 +34,15 @@ const mostAttempts = 60;
 export function layoutZone(zone: DepthZone, width: number): ZoneLayout {
   const labels = zone.parts.map((part) => partLabel(part, Math.min(longestLabel, width * 0.42)));
   const labelWidths = labels.map(({ width: own }) => own);
-  const lines = new Map<number, number>();
+  const room = linesWithin(plainHeight(zone.parts));
+  const lines = new Map(zone.parts.map(({ step }) => [step, room]));
   let best = attempt(zone.parts, { labelWidths, lines, sharedRisers: false });
-  for (let attempts = 0; best.width > width && attempts < mostAttempts; attempts += 1) {
+  for (let attempts = 0, idle = 0; best.width > width && attempts < mostAttempts && idle < patience; attempts += 1) {
     const next = attempt(zone.parts, { labelWidths, lines, sharedRisers: true });
+    idle = next.width < best.width ? 0 : idle + 1;
     if (next.width < best.width) best = next;
     const crowded = mostCrowdedStep(zone.parts, labelWidths, lines);
-    if (best.width <= width || crowded === undefined) break;
+    if (crowded === undefined) break;
     lines.set(crowded, (lines.get(crowded) ?? 1) + 1);
   }
   const factor = Math.max(1, Math.min(widestStretch, width / best.width));

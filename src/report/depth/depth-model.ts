@@ -16,6 +16,8 @@ export interface DepthPart {
   readonly open: OpenDepth;
   /** Index, in the same zone, of the part that its line leads to; undefined where it leads to the face. */
   readonly under: number | undefined;
+  /** False where it is not known what must be off first: no line is drawn then. */
+  readonly lineKnown: boolean;
 }
 
 /** The parts reached from one face of the product. */
@@ -24,20 +26,23 @@ export interface DepthZone {
   readonly parts: readonly DepthPart[];
 }
 
-/** What is known of a part's depth? `undefined` where there is no figure at all. */
+/**
+ * What is known of a part's depth? `undefined` where there is no figure at all, or where no route is shown and nothing says
+ * more than that it takes a step.
+ */
 export function depthOf(part: PartVerdict): { readonly step: number; readonly open: OpenDepth } | undefined {
   const { shown, atLeast } = part.depth;
   const step = atLeast === undefined || (shown !== undefined && shown < atLeast) ? shown : atLeast;
-  if (step === undefined) return undefined;
+  if (step === undefined || (shown === undefined && step <= 1)) return undefined;
   const first = Math.max(1, step);
   if (shown === undefined) return { step: first, open: { kind: 'endless' } };
   return { step: first, open: shown > first ? { kind: 'to', step: shown } : { kind: 'none' } };
 }
 
-/** How do the steps of a part read beside its name? `8`, `8–12`, `8 or more`; a dash where there is no figure. */
+/** How do the steps of a part read beside its name? `8`, `8–12`, `8 or more`; in words where nothing is known. */
 export function depthWords(part: PartVerdict): string {
   const depth = depthOf(part);
-  if (depth === undefined) return '–';
+  if (depth === undefined) return 'not known';
   if (depth.open.kind === 'endless') return `${depth.step} or more`;
   return depth.open.kind === 'to' ? `${depth.step}–${depth.open.step}` : String(depth.step);
 }
@@ -71,6 +76,7 @@ function depthParts(members: readonly PartVerdict[], all: readonly PartVerdict[]
     step: steps[index] ?? 1,
     open: depthOf(part)?.open ?? { kind: 'none' },
     under: nearestShallower(part.part),
+    lineKnown: part.after !== undefined || part.depth.shown !== undefined,
   }));
 
   function nearestShallower(id: string): number | undefined {

@@ -22,12 +22,12 @@ export function depthSection(context: ReportContext): ReportSection {
   const body =
     zones.length === 0
       ? html`<p>The record has no part whose depth is known, so there is nothing to draw.</p>`
-      : html`<p>The product cut across: ${facesWords(context)} A part lies as deep as the steps that free it from the complete product. Priority parts have a heavy edge. Hatching is depth that open facts may still add; a broken edge means that no route is shown yet. A line leads to what must be off first. Dotted lines are the bands of Annex IV point 5 (up to 2, 5, 10 and 15 steps). On a narrow screen, or where the parts do not fit side by side, the section lies on its side: faces at the left, depth to the right, hatching under the slab. Pairing steps add no depth here; they count in the index.</p>
+      : html`<p>The product cut across: ${facesWords(context)} A part lies as deep as the steps that free it from the complete product. Priority parts have a heavy edge. Hatching is depth that open facts may still add; a broken edge means that no route is shown yet. A line leads to what must be off first; without a line that is not known. Dotted lines are the bands of Annex IV point 5 (up to 2, 5, 10 and 15 steps). On a narrow screen, or where the parts do not fit side by side, the section lies on its side: faces at the left, depth to the right, hatching under the slab. Pairing steps add no depth here; they count in the index.</p>
 <div class="drawing">${drawings.map(
           ({ id, width, shownAt }) =>
             html`<div class="${shownAt}">${depthDrawing(zones, { id, width, title, description })}</div>`,
         )}</div>
-${unplaced.length > 0 ? html`<p>Not in the drawing, since nothing is known of their depth: ${unplaced.map(({ name }, index) => html`${index > 0 ? ', ' : ''}${quoted(name)}`)}.</p>` : undefined}
+${unplaced.length > 0 ? html`<p>Not in the drawing, since nothing shows how deep they lie: ${unplaced.map(({ name }, index) => html`${index > 0 ? ', ' : ''}${quoted(name)}`)}.</p>` : undefined}
 ${depthTable(context)}`;
   return { id: 'depth', title: 'Depth section', body };
 }
@@ -65,9 +65,14 @@ function depthRow(part: PartVerdict, context: ReportContext): Markup {
       : html`<a href="#${partAnchor(part.part)}">${quoted(part.name)}</a>`;
   return html`<tr><th scope="row">${name}</th><td class="n">${depthWords(part)}</td><td>${
     face === undefined ? 'not known' : quoted(face.name)
-  }</td><td>${part.after === undefined ? 'nothing' : quoted(context.partName(part.after))}</td><td>${
+  }</td><td>${mustBeOff(part, context)}</td><td>${
     part.priority === undefined ? 'no' : 'yes'
   }</td><td>${openWords(part)}</td></tr>`;
+}
+
+function mustBeOff({ after, depth }: PartVerdict, context: ReportContext): Markup {
+  if (after !== undefined) return quoted(context.partName(after));
+  return depth.shown === undefined ? html`not known` : html`nothing`;
 }
 
 function openWords(part: PartVerdict): Markup {

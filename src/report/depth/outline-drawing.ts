@@ -87,6 +87,7 @@ function bandPiece(x: number, { upTo, top, bottom }: { upTo: number; top: number
 }
 
 function riserPiece(row: OutlineRow, parent: OutlineRow | undefined, top: number): string {
+  if (!row.part.lineKnown) return '';
   const y = fixed(top + row.top + slabHeight / 2);
   if (parent === undefined) return `<path class="riser" d="M${faceAt} ${y}H${fixed(row.left)}"/>`;
   const from = fixed(top + parent.top + slabHeight);

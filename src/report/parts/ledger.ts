@@ -2,7 +2,7 @@ import type { LedgerLine, RouteVerdict } from '#verdict/verdict';
 import { type Content, html, type Markup, quoted } from '../html/markup.ts';
 import type { ReportContext } from '../report-context.ts';
 import { cautionWords } from '../sections/cautions.ts';
-import { counted, stretch } from '../words/counts.ts';
+import { stretch } from '../words/counts.ts';
 import { clockText } from '../words/durations.ts';
 
 /** The same on a narrow screen, where they stand before every cell. */
@@ -75,5 +75,9 @@ function timeCell({ seconds, spread }: LedgerLine): Markup {
   if (seconds === undefined && spread === undefined) return html`not measured`;
   const mean = seconds === undefined ? undefined : html`mean ${clockText(seconds)}`;
   if (spread === undefined) return html`${mean}`;
-  return html`${mean}<span class="width">median ${clockText(spread.median)}, ${stretch(clockText(spread.low), clockText(spread.high))}, ${counted(spread.n, 'time')}</span>`;
+  const range =
+    spread.n === 1
+      ? 'measured once'
+      : `median ${clockText(spread.median)}, ${stretch(clockText(spread.low), clockText(spread.high))}, n ${spread.n}`;
+  return html`${mean}<span class="width">${range}</span>`;
 }

@@ -56,7 +56,7 @@ function whyWords(part: PartVerdict): Content {
     depth.atLeast !== undefined && depth.shown !== undefined && depth.atLeast < depth.shown
       ? html` It could be as few as ${depth.atLeast}${depth.why === undefined ? undefined : html`: ${quoted(depth.why)}`}.`
       : undefined;
-  return html`Why ${best.steps}: ${listed(kinds)}; ${counted(best.steps, 'step')} lie in the band of ${bandWords(best.steps)}.${fewer} ${proofWords(best)}`;
+  return html`Why ${best.steps}: ${listed(kinds)}; ${best.steps === 1 ? '1 step lies' : `${best.steps} steps lie`} in the band of ${bandWords(best.steps)}.${fewer} ${proofWords(best)}`;
 }
 
 function proofWords({ proved, bound, steps }: RouteVerdict): string {

@@ -3,6 +3,7 @@ import { type Content, html, type Markup, quoted } from '../html/markup.ts';
 import { headRow, wideTable } from '../html/table.ts';
 import { partAnchor, priorityParts, type ReportContext, type ReportSection } from '../report-context.ts';
 import { cautionWords } from '../sections/cautions.ts';
+import { actionWords, sameActions } from '../words/action-words.ts';
 import { counted } from '../words/counts.ts';
 import { chanceText, clockText, durationText } from '../words/durations.ts';
 import { fastenerPointsWords, performedWords, toolPointsWords } from '../words/terms.ts';
@@ -25,17 +26,19 @@ function partArticle(part: PartVerdict, context: ReportContext): Markup {
 ${partLead(part, context)}
 ${cautions.map((caution) => html`<div class="warn">${cautionWords(caution)}</div>`)}
 ${part.best === undefined ? undefined : ledger(part.best, `${part.name}: best route found, ${counted(part.best.steps, 'step')}`, context)}
-${definitions([...(part.best === undefined ? putBack(part) : totals(part, part.best)), ...otherFacts(part, context)])}${frontTable(part)}
+${definitions([...(part.best === undefined ? putBack(part) : totals(part, part.best, context)), ...otherFacts(part, context)])}${frontTable(part, context)}
 ${otherRoute(part, { route: part.observed, words: 'Observed at the bench', context })}
 ${otherRoute(part, { route: part.declared, words: "Declared in the maker's procedure", context })}</section>`;
 }
 
 type Rows = readonly (readonly [string, Content])[];
 
-function totals(part: PartVerdict, route: RouteVerdict): Rows {
+function totals(part: PartVerdict, route: RouteVerdict, context: ReportContext): Rows {
   const time = route.seconds === undefined ? 'not measured' : `${durationText(route.seconds)}, sum of the means`;
   const missing =
-    route.missingDurations.length === 0 ? undefined : html`; without a time: ${names(route.missingDurations)}`;
+    route.missingDurations.length === 0
+      ? undefined
+      : html`; without a time: ${actionNames(route.missingDurations, context)}`;
   return [
     ['steps', `${route.steps}${route.pairingSteps > 0 ? `, of which pairing ${route.pairingSteps}` : ''}`],
     ['time', html`${time}${missing}`],
@@ -58,18 +61,19 @@ function putBack({ reversible }: PartVerdict): Rows {
 function otherFacts(part: PartVerdict, context: ReportContext): Rows {
   const { leastTime, expected } = part;
   const rows: (readonly [string, Content])[] = [];
-  if (part.mandatory !== undefined && part.mandatory.length > 0) rows.push(['on every route', names(part.mandatory)]);
+  if (part.mandatory !== undefined && part.mandatory.length > 0)
+    rows.push(['on every route', actionNames(part.mandatory, context)]);
   if (part.blocking !== undefined && part.blocking.length > 0)
     rows.push(['blocking parts', names(part.blocking.map((id) => context.partName(id)))]);
   if (leastTime !== undefined)
     rows.push([
       'least time',
-      html`${durationText(leastTime.seconds)}, ${leastTime.proved ? 'proved' : 'not proved'}: ${names(leastTime.actions)}`,
+      html`${durationText(leastTime.seconds)}, ${leastTime.proved ? 'proved' : 'not proved'}: ${asLedger(leastTime.actions, part, context)}`,
     ]);
   if (expected !== undefined)
     rows.push([
       'expected time',
-      html`${durationText(expected.seconds)} with failures counted in${expected.exact ? '' : ' (a bound, not exact)'}; chance of damage ${chanceText(expected.damage)}, of being stranded ${chanceText(expected.stranded)}. Likeliest: ${names(expected.likeliest)}.${expected.note === undefined ? undefined : html` Otherwise: ${quoted(expected.note)}.`}`,
+      html`${durationText(expected.seconds)} with failures counted in${expected.exact ? '' : ' (a bound, not exact)'}; chance of damage ${chanceText(expected.damage)}, of being stranded ${chanceText(expected.stranded)}. Likeliest: ${asLedger(expected.likeliest, part, context)}.${expected.note === undefined ? undefined : html` Otherwise: ${quoted(expected.note)}.`}`,
     ]);
   if (part.missing.length > 0)
     rows.push([
@@ -83,11 +87,23 @@ function definitions(rows: readonly (readonly [string, Content])[]): Markup {
   return html`<dl class="totals">${rows.map(([term, words]) => html`<dt>${term}</dt><dd>${words}</dd>`)}</dl>`;
 }
 
+function actionNames(actions: readonly string[], context: ReportContext): Markup {
+  return names(actions.map((action) => actionWords(action, context.anyName)));
+}
+
+/** Actions of another route, told against the ledger where they are the same work. */
+function asLedger(actions: readonly string[], part: PartVerdict, context: ReportContext): Markup {
+  if (part.best !== undefined && sameActions(actions, part.best.actions))
+    return html`the actions of the ledger, in this or another order`;
+  return actionNames(actions, context);
+}
+
 function names(texts: readonly string[]): Markup {
   return html`${texts.map((text, index) => html`${index > 0 ? ', ' : ''}${quoted(text)}`)}`;
 }
 
-function frontTable({ front, name }: PartVerdict): Content {
+function frontTable(part: PartVerdict, context: ReportContext): Content {
+  const { front, name } = part;
   if (front === undefined || front.length < 2) return undefined;
   return wideTable({
     caption: `${name}: routes of which none is better in steps, expected time and chance of damage at once`,
@@ -95,7 +111,7 @@ function frontTable({ front, name }: PartVerdict): Content {
     head: headRow(['[steps]', '[expected time]', '[chance of damage]', 'how']),
     body: html`<tbody>${front.map(
       ({ steps, expectedSeconds, chanceOfDamage, actions }) =>
-        html`<tr><td class="n">${steps}</td><td class="n">${clockText(expectedSeconds)}</td><td class="n">${chanceText(chanceOfDamage)}</td><td>${names(actions)}</td></tr>`,
+        html`<tr><td class="n">${steps}</td><td class="n">${clockText(expectedSeconds)}</td><td class="n">${chanceText(chanceOfDamage)}</td><td>${asLedger(actions, part, context)}</td></tr>`,
     )}</tbody>`,
   });
 }
@@ -113,5 +129,5 @@ function otherRoute(part: PartVerdict, { route, words, context }: OtherRoute): C
       ? ` (at least ${part.observedLow})`
       : '';
   return html`<details class="route"><summary>${words}: ${counted(route.steps, 'step')}${low}</summary><div class="in">
-${ledger(route, `${part.name}: ${words.toLowerCase()}`, context)}${definitions(totals(part, route))}</div></details>`;
+${ledger(route, `${part.name}: ${words.toLowerCase()}`, context)}${definitions(totals(part, route, context))}</div></details>`;
 }

@@ -40,7 +40,7 @@ function partsTable(bases: readonly BasisVerdict[], context: ReportContext): Mar
     caption: 'Priority parts: steps, and the points for depth (DD), fasteners (F) and tools (T)',
     head: html`<tr><th scope="col" rowspan="2">priority part</th>${bases.map(
       ({ basis }) => html`<th scope="colgroup" colspan="4" class="first">${basisWords[basis]}</th>`,
-    )}</tr><tr>${bases.map(() => columns.map((column) => html`<th scope="col" class="n">${column}</th>`))}</tr>`,
+    )}</tr><tr>${bases.map(() => columns.map((column, index) => html`<th scope="col" class="${index === 0 ? 'n first' : 'n'}">${column}</th>`))}</tr>`,
     body: html`<tbody>${roles.map((role) => roleRow(role, bases, context))}</tbody>`,
   });
 }
@@ -48,8 +48,8 @@ function partsTable(bases: readonly BasisVerdict[], context: ReportContext): Mar
 function roleRow(role: PriorityRole, bases: readonly BasisVerdict[], context: ReportContext): Markup {
   return html`<tr><th scope="row">${roleWords[role]}</th>${bases.map((basis) =>
     columns.map(
-      (column) =>
-        html`<td class="n">${valueCell(basis, context, {
+      (column, index) =>
+        html`<td class="${index === 0 ? 'n first' : 'n'}">${valueCell(basis, context, {
           path: [scoreOfColumn[column], role],
           read: ({ parts }) => parts[role]?.[column],
         })}</td>`,

@@ -26,12 +26,5 @@ export function cautionWords({ title, text, source }: Caution): Markup {
 }
 
 function placesOf({ where }: Caution, context: ReportContext): Markup {
-  const names = fastenerNames(context);
-  return html`${where.map((id, index) => html`${index > 0 ? ', ' : ''}${quoted(names.get(id) ?? context.partName(id))}`)}`;
-}
-
-function fastenerNames({ verdict }: ReportContext): ReadonlyMap<string, string> {
-  const routes = verdict.parts.flatMap(({ best, observed, declared }) => [best, observed, declared]);
-  const lines = routes.flatMap((route) => route?.lines ?? []);
-  return new Map(lines.flatMap(({ fasteners }) => fasteners.map(({ id, name }) => [id, name])));
+  return html`${where.map((id, index) => html`${index > 0 ? ', ' : ''}${quoted(context.anyName(id))}`)}`;
 }

@@ -9,7 +9,7 @@ export function letterWords({ letter, figures }: BasisVerdict): string {
   const shown = figures.classUnrounded === null ? '' : `class ${figures.classUnrounded}, `;
   if (letter.state === 'settled') return `class ${letters}, settled`;
   if (letter.state === 'open') return `${shown}open: the facts still missing leave class ${letters}`;
-  return `${shown}interpretation-dependent: another reading gives class ${letters}`;
+  return `${shown}interpretation-dependent: by the reading taken it is class ${letters}`;
 }
 
 /** How far may R still move on a basis? One sentence. */

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { actionWords, entryWords, sameActions } from './action-words.ts';
 import { counted, listed, sentence, stretch } from './counts.ts';
 import { chanceText, clockText, durationText, momentText } from './durations.ts';
 
@@ -48,4 +49,21 @@ test('momentText keeps the offset and leaves what is no moment as it is', () => 
   expect(momentText('2026-11-20T09:12:04.5+01:00')).toBe('2026-11-20 09:12 +01:00');
   expect(momentText('2026-11-20T09:12:00Z')).toBe('2026-11-20 09:12 UTC');
   expect(momentText('soon')).toBe('soon');
+});
+
+test('actionWords names what is released and lifted, and leaves other words alone', () => {
+  const nameOf = (id: string) => ({ strips: 'battery strips' })[id] ?? id;
+  expect(actionWords('release/strips/pull-slowly', nameOf)).toBe('release battery strips (pull slowly)');
+  expect(actionWords('lift/battery', nameOf)).toBe('lift battery');
+  expect(actionWords('sessions/m1/entries/e4', nameOf)).toBe('m1 e4');
+  expect(actionWords('heat the edge', nameOf)).toBe('heat the edge');
+  expect(entryWords('photo/1')).toBe('photo/1');
+});
+
+test('sameActions compares the work, not its order', () => {
+  expect([
+    sameActions(['a', 'b'], ['b', 'a']),
+    sameActions(['a'], ['a', 'b']),
+    sameActions(['a', 'c'], ['a', 'b']),
+  ]).toEqual([true, false, false]);
 });
