@@ -55,7 +55,8 @@ export const recomputeMismatches = (root: Explained, rules: RuleBook): readonly 
   const visit = (node: Explained, path: string): void => {
     const rule = rules[node.rule.id];
     if (!rule) found.push(`${path}: no rule ${node.rule.id}`);
-    else if (!sameFigure(rule(node), node.value)) found.push(`${path}: ${showFigure(rule(node))} is not ${showFigure(node.value)}`);
+    else if (!sameFigure(rule(node), node.value))
+      found.push(`${path}: ${showFigure(rule(node))} is not ${showFigure(node.value)}`);
     for (const child of node.children) visit(child, `${path}/${child.id}`);
   };
   visit(root, root.id);

@@ -1,4 +1,4 @@
-import { betaQuantile } from './beta-distribution.ts';
+import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
 
 /** The two ends of an interval for a share, 0 to 1. */
 export interface Proportion {
