@@ -1,13 +1,9 @@
-import { type Device, describedJoints, jointOf, REFITTING, RELEASING } from '../device/device.ts';
+import type { Device } from '../device/device.ts';
 import type { Assessment, Entry, Session } from '../schema/assessment.ts';
+import { standingEntries } from '../standing-entries.ts';
+import { effectsOf, type LogEffects } from './effects.ts';
 
-/** What did one logged action change on its specimen? Fastener ids released; part ids freed, laid aside; things put back. */
-export interface LogEffects {
-  readonly released: readonly string[];
-  readonly freed: readonly string[];
-  readonly aside: readonly string[];
-  readonly refitted: readonly string[];
-}
+export { standingEntries };
 
 /** One entry as it stands after corrections, in its place in the session. */
 export interface LoggedAction {
@@ -20,67 +16,11 @@ export interface LoggedAction {
   readonly effects: LogEffects;
 }
 
-const NOTHING: LogEffects = { released: [], freed: [], aside: [], refitted: [] };
-
-/** Which entries of a session stand, in the order of their times? Corrected ones give way to the correction at the old one's time. */
-export const standingEntries = (session: Session): readonly (readonly [string, Entry])[] => {
-  const corrections = new Map<string, readonly [string, Entry]>();
-  for (const [id, entry] of Object.entries(session.entries))
-    if (entry.corrects !== undefined) corrections.set(entry.corrects, [id, entry]);
-  const standing: (readonly [string, Entry])[] = [];
-  for (const [id, entry] of Object.entries(session.entries)) {
-    if (entry.corrects !== undefined && session.entries[entry.corrects]) continue;
-    const last = lastCorrection(id, entry, corrections);
-    if (last.withdrawn) continue;
-    standing.push([last.id, { ...last.entry, at: entry.at }]);
-  }
-  return standing.sort(([, a], [, b]) => a.at - b.at);
-};
-
-const lastCorrection = (
-  id: string,
-  entry: Entry,
-  corrections: ReadonlyMap<string, readonly [string, Entry]>,
-): { id: string; entry: Entry; withdrawn: boolean } => {
-  const seen = new Set([id]);
-  let current: readonly [string, Entry] = [id, entry];
-  for (let next = corrections.get(id); next && !seen.has(next[0]); next = corrections.get(next[0])) {
-    seen.add(next[0]);
-    current = next;
-  }
-  return { id: current[0], entry: current[1], withdrawn: current[1].withdrawn === true };
-};
-
-/** What did an entry change? What it lists; else what its action on its target does when it was done. Marks, failures and preparations change nothing by themselves. */
-export const effectsOf = (entry: Entry, device: Device, assessment: Assessment): LogEffects => {
-  const lists = {
-    released: entry.released ?? [],
-    freed: entry.free ?? [],
-    aside: entry.aside ?? [],
-    refitted: entry.refitted ?? [],
-  };
-  if (entry.outcome === 'failed' || entry.do === undefined) return entry.do === undefined ? NOTHING : lists;
-  const { target } = entry;
-  if (entry.outcome === 'partial' || target === undefined) return lists;
-  if (REFITTING.has(entry.do)) return { ...lists, refitted: entry.refitted ?? [target] };
-  if (entry.do === 'lift') return { ...lists, freed: entry.free ?? (entry.aside ? [] : [target]) };
-  if (entry.do === 'fold-aside') return { ...lists, aside: entry.aside ?? (entry.free ? [] : [target]) };
-  if (!RELEASING.has(entry.do)) return lists;
-  if (device.fasteners.has(target)) return { ...lists, released: entry.released ?? [target] };
-  return {
-    ...lists,
-    released: entry.released ?? partJoints(assessment, target, entry),
-    freed: entry.free ?? (entry.aside ? [] : [target]),
-  };
-};
-
-const partJoints = (assessment: Assessment, part: string, entry: Entry): readonly string[] => {
-  const described = describedJoints(assessment, part, entry);
-  return described.length > 0 ? described : [jointOf(part)];
-};
+/** What is the address of a logged action in the record? */
+export const addressOf = (action: LoggedAction): string => `sessions/${action.session}/entries/${action.entry}`;
 
 const goalsOf = (entry: Entry): readonly string[] | undefined =>
-  entry.goal === undefined ? undefined : Array.isArray(entry.goal) ? entry.goal : [entry.goal];
+  entry.goal === undefined || Array.isArray(entry.goal) ? entry.goal : [entry.goal];
 
 /** What did a session do, entry by entry, corrections applied? Linear but for the sort by time. */
 export const loggedActions = (assessment: Assessment, device: Device, sessionId: string): readonly LoggedAction[] => {
@@ -93,43 +33,50 @@ export const loggedActions = (assessment: Assessment, device: Device, sessionId:
     kind: session.kind,
     record,
     goals: goalsOf(record),
-    effects: effectsOf(record, device, assessment),
+    effects: effectsOf(record, device),
   }));
 };
 
-/** Which sessions make one run from a complete specimen? First to last, each left by the one before. */
+/** Which sessions make one run on a specimen? First to last, each left by the one before. */
 export interface BenchRun {
   readonly specimen: string;
   readonly sessions: readonly string[];
 }
 
-/** Which runs does a record hold? One for each session chain that begins complete, in the order of their starts; a broken chain begins where it is broken. */
+/**
+ * Which runs does a record hold? One for each chain of sessions, in the order of their starts. A chain whose first session
+ * names a session that is not there, or one on another specimen, begins where it is broken. Where two sessions go on from
+ * the same one, each makes a run of its own with what came before.
+ */
 export const benchRuns = (assessment: Assessment): readonly BenchRun[] => {
   const sessions = assessment.sessions ?? {};
-  const next = new Map<string, string[]>();
-  const heads: string[] = [];
-  const byStart = Object.keys(sessions).sort((a, b) => startMs(sessions[a]) - startMs(sessions[b]) || (a < b ? -1 : 1));
-  for (const id of byStart) {
+  const before = (id: string): string | undefined => {
     const from = sessions[id]?.startsAs;
-    const before = typeof from === 'object' ? from.leftBy : undefined;
-    if (before === undefined || !sessions[before] || sessions[before]?.specimen !== sessions[id]?.specimen)
-      heads.push(id);
-    else next.set(before, [...(next.get(before) ?? []), id]);
-  }
-  return heads.map((head) => ({ specimen: sessions[head]?.specimen ?? '', sessions: chainFrom(head, next) }));
+    const left = typeof from === 'object' ? from.leftBy : undefined;
+    return left !== undefined && sessions[left]?.specimen === sessions[id]?.specimen ? left : undefined;
+  };
+  const byStart = Object.keys(sessions).sort((a, b) => startOf(sessions[a]) - startOf(sessions[b]));
+  const place = new Map(byStart.map((id, index) => [id, index]));
+  const followed = new Set(byStart.map(before));
+  return byStart
+    .filter((id) => !followed.has(id))
+    .map((last) => ({ specimen: sessions[last]?.specimen ?? '', sessions: chainTo(last, before) }))
+    .sort((a, b) => (place.get(a.sessions[0] ?? '') ?? 0) - (place.get(b.sessions[0] ?? '') ?? 0));
 };
 
-const startMs = (session: Session | undefined): number => (session ? Date.parse(session.start) : 0);
+const startOf = (session: Session | undefined): number => (session ? Date.parse(session.start) : 0);
 
-const chainFrom = (head: string, next: ReadonlyMap<string, readonly string[]>): string[] => {
-  const chain = [head];
-  const seen = new Set(chain);
-  for (let at: string | undefined = next.get(head)?.[0]; at !== undefined && !seen.has(at); at = next.get(at)?.[0]) {
-    chain.push(at);
-    seen.add(at);
-  }
-  return chain;
+const chainTo = (last: string, before: (id: string) => string | undefined): string[] => {
+  const chain = new Set<string>();
+  for (let id: string | undefined = last; id !== undefined && !chain.has(id); id = before(id)) chain.add(id);
+  return [...chain].reverse();
 };
+
+/** What was done in a run, session after session? */
+export const runActions = (
+  { assessment, device }: { readonly assessment: Assessment; readonly device: Device },
+  run: BenchRun,
+): readonly LoggedAction[] => run.sessions.flatMap((session) => loggedActions(assessment, device, session));
 
 /** Did the run begin with the specimen complete? Only then what was off is known. */
 export const startsComplete = (assessment: Assessment, run: BenchRun): boolean =>

@@ -1,11 +1,17 @@
-import { type Device, RELEASING } from '../device/device.ts';
+import { RELEASING } from '../device/action-kinds.ts';
+import type { Device } from '../device/device.ts';
+import { jointsReleased } from '../device/joints.ts';
+import { sameTools } from '../device/tool-set.ts';
 import type { Assessment, Entry, Way } from '../schema/assessment.ts';
-import { type LoggedAction, loggedActions } from './bench-log.ts';
+import { addressOf, type LoggedAction, loggedActions } from './bench-log.ts';
+import { type DamageVerdict, damageVerdict } from './damage-verdict.ts';
 import { type ActionDuration, actionDurations } from './durations.ts';
-import { loggedWay, preparesFor, wayOfEntry } from './way-of-entry.ts';
+import { type Groundwork, GroundworkTrail } from './groundwork.ts';
+import { loggedWay, wayOfEntry } from './way-of-entry.ts';
 
 /** What has the bench done with one way of a fastener? Counts from measured sessions, and whether it ever worked at all. */
 export interface WayExperience {
+  /** How often it worked in any session without damage to the product. */
   readonly done: number;
   /** Tries in measured sessions: successes damaged nothing, damages damaged something, the rest failed. */
   readonly tries: number;
@@ -17,7 +23,7 @@ export interface WayExperience {
 /** One manner in which a part was moved in the log. */
 export interface LoggedRemoval {
   readonly becomes: 'aside' | 'free';
-  readonly do: 'lift' | 'fold-aside' | Exclude<Entry['do'], undefined>;
+  readonly do: Exclude<Entry['do'], undefined>;
   readonly tools: readonly string[] | undefined;
   readonly entries: readonly string[];
 }
@@ -28,20 +34,23 @@ export interface Experience {
   readonly loggedWays: ReadonlyMap<string, Readonly<Record<string, Way>>>;
   readonly ways: ReadonlyMap<string, WayExperience>;
   readonly removals: ReadonlyMap<string, readonly LoggedRemoval[]>;
-  /** Durations of measured actions [ms] by `subject/way/do` (fasteners) or `subject//do` (parts), shared ones apart. */
+  /** Durations of measured actions [ms] by {@link durationKey}; shared ones only where nothing else was measured. */
   readonly durations: ReadonlyMap<string, readonly number[]>;
 }
 
-/** Key of the durations of one action of a way. */
+/** Key of the durations of one action: `fastener/way/action`, or `part//free` and `part//aside` for a part's own move. */
 export const durationKey = (subject: string, way: string | undefined, action: string): string =>
   `${subject}/${way ?? ''}/${action}`;
 
 /** Key of a way of a fastener. */
 export const wayKey = (fastener: string, way: string): string => `${fastener}/${way}`;
 
-/** What does the whole log teach? Ways done, tried and damaged, removals, durations. Only measured sessions feed odds and times. Linear in the log. */
+/**
+ * What does the whole log teach? Ways done, tried and damaged, removals, durations. Only measured sessions feed odds and
+ * times. Time spent on part of a set is added to what released the rest. Linear in the log.
+ */
 export const experienceOf = (assessment: Assessment, device: Device): Experience => {
-  const gathered = new Gatherer(device);
+  const gathered = new Gatherer(assessment, device);
   for (const [id, session] of Object.entries(assessment.sessions ?? {})) {
     const actions = loggedActions(assessment, device, id);
     gathered.session(actions, actionDurations(assessment, session, actions));
@@ -49,105 +58,108 @@ export const experienceOf = (assessment: Assessment, device: Device): Experience
   return gathered.result();
 };
 
+type Durations = ReadonlyMap<string, ActionDuration>;
+type Mutable<T> = { -readonly [K in keyof T]: T[K] extends readonly string[] ? string[] : T[K] };
+
 class Gatherer {
+  private readonly assessment: Assessment;
   private readonly device: Device;
   private readonly loggedWays = new Map<string, Record<string, Way>>();
-  private readonly ways = new Map<
-    string,
-    { done: number; tries: number; successes: number; damages: number; entries: string[] }
-  >();
-  private readonly removals = new Map<string, LoggedRemoval[]>();
+  private readonly ways = new Map<string, Mutable<WayExperience>>();
+  private readonly removals = new Map<string, Mutable<LoggedRemoval>[]>();
   private readonly durations = new Map<string, number[]>();
   private readonly shared = new Map<string, number[]>();
 
-  constructor(device: Device) {
+  constructor(assessment: Assessment, device: Device) {
+    this.assessment = assessment;
     this.device = device;
   }
 
-  session(actions: readonly LoggedAction[], durations: ReadonlyMap<string, ActionDuration>): void {
-    const waiting: LoggedAction[] = [];
+  session(actions: readonly LoggedAction[], durations: Durations): void {
+    const trail = new GroundworkTrail(this.device);
     for (const action of actions) {
-      waiting.push(action);
-      for (const id of new Set([...action.effects.released, ...this.tried(action)]))
-        this.attempt(id, action, { waiting, durations });
-      for (const id of action.effects.freed) this.removal(id, 'free', action, durations);
-      for (const id of action.effects.aside) this.removal(id, 'aside', action, durations);
+      for (const id of new Set([...action.effects.released, ...this.failedOn(action)]))
+        this.attempt(id, action, { trail, durations });
+      for (const id of action.effects.freed) this.removal(id, 'free', { action, durations });
+      for (const id of action.effects.aside) this.removal(id, 'aside', { action, durations });
+      trail.note(action);
     }
   }
 
-  private tried(action: LoggedAction): readonly string[] {
-    const { target, do: verb, because } = action.record;
-    return action.record.outcome === 'failed' &&
-      because !== 'blocked' &&
-      because !== 'interrupted' &&
-      target !== undefined &&
-      RELEASING.has(verb ?? '') &&
-      this.device.fasteners.has(target)
-      ? [target]
-      : [];
+  /** Which fasteners did a failed attempt try its way on? None where access or an interruption stopped it: the way was not tried. */
+  private failedOn({ record }: LoggedAction): readonly string[] {
+    const { target, do: verb = '', because, outcome } = record;
+    if (outcome !== 'failed' || because === 'blocked' || because === 'interrupted') return [];
+    if (target === undefined || !RELEASING.has(verb)) return [];
+    if (this.device.fasteners.has(target)) return [target];
+    return this.device.parts.has(target) ? jointsReleased(this.device.joints, target, verb) : [];
   }
 
   private attempt(
     id: string,
     action: LoggedAction,
-    context: { waiting: readonly LoggedAction[]; durations: ReadonlyMap<string, ActionDuration> },
+    { trail, durations }: { readonly trail: GroundworkTrail; readonly durations: Durations },
   ): void {
     const fastener = this.device.fasteners.get(id);
     if (!fastener) return;
-    const preparations = this.preparations(id, action, context.waiting);
-    let way = wayOfEntry(fastener, action.record);
+    const groundwork = trail.before(id, action.record.way);
+    const preparations = groundwork.preparations.map(({ record }) => record);
+    let way = wayOfEntry(fastener, action.record, preparations);
     if (way === undefined && Object.keys(fastener.ways).length === 0) {
-      const logged = loggedWay(
-        action.record,
-        preparations.map((step) => step.record),
-      );
+      const logged = loggedWay(action.record, preparations);
       way = logged.id;
       this.loggedWays.set(id, { ...this.loggedWays.get(id), [way]: logged.way });
     }
     if (way === undefined) return;
-    this.count(wayKey(id, way), action, action.effects.released.includes(id));
-    if (action.kind !== 'measured') return;
-    for (const step of [...preparations, action])
-      this.time(durationKey(id, way, step.record.do ?? ''), context.durations.get(step.entry));
+    const success = action.effects.released.includes(id);
+    this.count(wayKey(id, way), action, success);
+    if (action.kind === 'measured' && success) this.timeAttempt({ id, way, action }, groundwork, durations);
   }
 
-  private preparations(id: string, action: LoggedAction, waiting: readonly LoggedAction[]): readonly LoggedAction[] {
-    const fastener = this.device.fasteners.get(id);
-    if (!fastener) return [];
-    const lastRelease = waiting.findLastIndex((other) => other !== action && other.effects.released.includes(id));
-    return waiting
-      .slice(lastRelease + 1)
-      .filter((other) => other !== action && preparesFor(other.record, fastener, this.device));
+  private timeAttempt(
+    { id, way, action }: { readonly id: string; readonly way: string; readonly action: LoggedAction },
+    { preparations, partial }: Groundwork,
+    durations: Durations,
+  ): void {
+    for (const step of preparations) this.time(durationKey(id, way, step.record.do ?? ''), durations.get(step.entry));
+    const own = [...partial.filter(({ record }) => record.do === action.record.do), action];
+    const parts = own.map(({ entry }) => durations.get(entry));
+    if (parts.includes(undefined)) return;
+    const several = action.effects.released.length;
+    const milliseconds = parts.reduce((sum, part) => sum + (part?.milliseconds ?? 0), 0) / several;
+    const shared = several > 1 || parts.some((part) => part?.shared === true);
+    this.time(durationKey(id, way, action.record.do ?? ''), { milliseconds: Math.round(milliseconds), shared });
   }
 
   private count(key: string, action: LoggedAction, success: boolean): void {
     const sofar = this.ways.get(key) ?? { done: 0, tries: 0, successes: 0, damages: 0, entries: [] };
-    if (success) sofar.done += 1;
+    const verdict: DamageVerdict = damageVerdict(action.record, this.assessment);
+    if (success && verdict === 'whole') sofar.done += 1;
     if (action.kind === 'measured') {
       sofar.tries += 1;
-      const damaged = (action.record.damage?.length ?? 0) > 0;
-      if (damaged) sofar.damages += 1;
+      if ((action.record.damage?.length ?? 0) > 0) sofar.damages += 1;
       else if (success) sofar.successes += 1;
     }
-    sofar.entries.push(`sessions/${action.session}/entries/${action.entry}`);
+    sofar.entries.push(addressOf(action));
     this.ways.set(key, sofar);
   }
 
   private removal(
     id: string,
     becomes: 'aside' | 'free',
-    action: LoggedAction,
-    durations: ReadonlyMap<string, ActionDuration>,
+    { action, durations }: { readonly action: LoggedAction; readonly durations: Durations },
   ): void {
     const known = this.removals.get(id) ?? [];
     const { do: verb = 'lift', tools } = action.record;
-    const address = `sessions/${action.session}/entries/${action.entry}`;
-    const same = known.findIndex(
-      (other) => other.becomes === becomes && other.do === verb && String(other.tools) === String(tools),
+    const same = known.find(
+      (other) =>
+        other.becomes === becomes &&
+        other.do === verb &&
+        (other.tools === undefined) === (tools === undefined) &&
+        sameTools(other.tools, tools),
     );
-    const old = known[same];
-    if (old) known[same] = { ...old, entries: [...old.entries, address] };
-    else known.push({ becomes, do: verb, tools, entries: [address] });
+    if (same) same.entries.push(addressOf(action));
+    else known.push({ becomes, do: verb, tools: tools && [...tools], entries: [addressOf(action)] });
     this.removals.set(id, known);
     if (action.kind === 'measured' && action.effects.released.length === 0)
       this.time(durationKey(id, undefined, becomes), durations.get(action.entry));
@@ -156,7 +168,9 @@ class Gatherer {
   private time(key: string, duration: ActionDuration | undefined): void {
     if (!duration) return;
     const into = duration.shared ? this.shared : this.durations;
-    into.set(key, [...(into.get(key) ?? []), duration.milliseconds]);
+    const list = into.get(key);
+    if (list) list.push(duration.milliseconds);
+    else into.set(key, [duration.milliseconds]);
   }
 
   result(): Experience {

@@ -1,12 +1,13 @@
 import type { Device } from '../device/device.ts';
+import { overriddenAddresses } from '../device/overridden.ts';
 import type { Assessment } from '../schema/assessment.ts';
-import { type BenchRun, benchRuns, type LoggedAction, loggedActions } from './bench-log.ts';
+import { addressOf, type BenchRun, benchRuns, type LoggedAction, runActions, startsComplete } from './bench-log.ts';
 import { SpecimenState } from './specimen-state.ts';
 
 /** What does a replay find that does not fit? The path of the entry, what is wrong, and what to do. */
 export interface ReplayFinding {
   readonly path: string;
-  readonly kind: 'off-twice' | 'fitted-while-on' | 'undone-live' | 'came-while-held' | 'part-unknown';
+  readonly kind: 'off-twice' | 'fitted-while-on' | 'undone-live' | 'came-while-held' | 'left-twice';
   readonly severity: 'error' | 'warning';
   readonly message: string;
   readonly value: string;
@@ -15,46 +16,76 @@ export interface ReplayFinding {
 
 /** Walks one run entry by entry; `visit` sees each action with the state before it. */
 export const walkRun = (
-  { assessment, device }: { readonly assessment: Assessment; readonly device: Device },
+  source: { readonly assessment: Assessment; readonly device: Device },
   run: BenchRun,
   visit: (action: LoggedAction, before: SpecimenState) => void,
 ): SpecimenState => {
-  const state = new SpecimenState(device);
-  for (const session of run.sessions)
-    for (const action of loggedActions(assessment, device, session)) {
-      visit(action, state);
-      state.apply(action);
-    }
+  const state = new SpecimenState(source.device);
+  for (const action of runActions(source, run)) {
+    visit(action, state);
+    state.apply(action);
+  }
   return state;
 };
 
 /**
- * Does each specimen's log hold together? Nothing comes off twice without being refitted, nothing is fitted that was on,
- * a connector undone while a battery is still connected is flagged, and so is a part that came while something is logged as
- * holding it. Linear in the log.
+ * Does each specimen's log hold together? Nothing comes off twice without being refitted; and where the run began complete,
+ * so that the whole state is known: nothing is fitted that was on, a connector undone while a battery is still connected is
+ * flagged unless a decision frees it from isolation, and so is a part that came while something is logged as holding it. A
+ * specimen that two sessions take over from the same one is an error too. Linear in the log.
  */
 export const replayFindings = (assessment: Assessment, device: Device): readonly ReplayFinding[] => {
-  const findings: ReplayFinding[] = [];
-  const batteryConnectors = [...device.fasteners.values()]
-    .filter((fastener) => fastener.batteryConnector)
-    .map((fastener) => fastener.id);
-  for (const run of benchRuns(assessment))
+  const findings: ReplayFinding[] = leftTwice(assessment);
+  const walked = new Set<string>();
+  const overridden = overriddenAddresses(assessment);
+  for (const run of benchRuns(assessment)) {
+    const known = startsComplete(assessment, run);
+    const fresh = new Set(run.sessions.filter((session) => !walked.has(session)));
     walkRun({ assessment, device }, run, (action, before) => {
-      const path = `sessions/${action.session}/entries/${action.entry}`;
-      findings.push(
-        ...twice(action, before, path),
-        ...fittedWhileOn(action, before, path),
-        ...live(action, before, { path, device, batteryConnectors }),
-        ...held(action, before, path, device),
-      );
+      if (!fresh.has(action.session)) return;
+      const at: Moment = { action, before, device, path: addressOf(action) };
+      findings.push(...twice(at));
+      if (known) findings.push(...fittedWhileOn(at), ...undoneLive(at, overridden), ...held(at));
     });
+    for (const session of run.sessions) walked.add(session);
+  }
   return findings;
 };
 
-const twice = (action: LoggedAction, before: SpecimenState, path: string): ReplayFinding[] => {
+interface Moment {
+  readonly action: LoggedAction;
+  readonly before: SpecimenState;
+  readonly device: Device;
+  readonly path: string;
+}
+
+const leftTwice = (assessment: Assessment): ReplayFinding[] => {
+  const takers = new Map<string, string>();
+  const findings: ReplayFinding[] = [];
+  for (const [id, { startsAs }] of Object.entries(assessment.sessions ?? {})) {
+    if (typeof startsAs !== 'object') continue;
+    const other = takers.get(startsAs.leftBy);
+    if (other === undefined) takers.set(startsAs.leftBy, id);
+    else
+      findings.push({
+        path: `sessions/${id}/startsAs/leftBy`,
+        kind: 'left-twice',
+        severity: 'error',
+        message: `session "${other}" already goes on from where "${startsAs.leftBy}" left the specimen`,
+        value: startsAs.leftBy,
+        remedy: `If "${other}" came first, write leftBy: ${other}.`,
+      });
+  }
+  return findings;
+};
+
+/** What an entry lists or aims at comes off twice where it was off; a joint that only follows from prying a part is not counted again. */
+const twice = ({ action, before, path }: Moment): ReplayFinding[] => {
+  const { effects, record } = action;
+  const stated = effects.released.filter((id) => record.released !== undefined || id === record.target);
   const again = [
-    ...action.effects.released.filter((id) => before.released.has(id)),
-    ...action.effects.freed.filter((id) => before.parts.get(id)?.state === 'free'),
+    ...stated.filter((id) => before.released.has(id)),
+    ...[...effects.freed, ...effects.aside].filter((id) => before.parts.get(id)?.state === 'free'),
   ];
   return again.map((id) => ({
     path,
@@ -66,7 +97,7 @@ const twice = (action: LoggedAction, before: SpecimenState, path: string): Repla
   }));
 };
 
-const fittedWhileOn = (action: LoggedAction, before: SpecimenState, path: string): ReplayFinding[] =>
+const fittedWhileOn = ({ action, before, path }: Moment): ReplayFinding[] =>
   action.effects.refitted
     .filter((id) => !before.isOff(id))
     .map((id) => ({
@@ -78,43 +109,49 @@ const fittedWhileOn = (action: LoggedAction, before: SpecimenState, path: string
       remedy: `log when ${id} came off, or say how the session found the specimen`,
     }));
 
-const live = (
-  action: LoggedAction,
-  before: SpecimenState,
-  context: { path: string; device: Device; batteryConnectors: readonly string[] },
-): ReplayFinding[] => {
-  const { path, device, batteryConnectors } = context;
-  if (
-    batteryConnectors.length === 0 ||
-    batteryConnectors.some((id) => before.released.has(id) || action.effects.released.includes(id))
-  )
-    return [];
-  return action.effects.released
-    .filter((id) => device.fasteners.get(id)?.electrical === true)
-    .map((id) => ({
-      path,
-      kind: 'undone-live',
-      severity: 'warning',
-      message: `${id} was undone while the battery was still connected`,
-      value: id,
-      remedy: 'undo the battery connector first; if it was first, log it before this entry',
-    }));
+const undoneLive = ({ action, before, device, path }: Moment, overridden: ReadonlySet<string>): ReplayFinding[] => {
+  const { released } = action.effects;
+  const isLive = (): boolean =>
+    device.batteryConnectors.some((id) => !before.released.has(id) && !released.includes(id));
+  const undone = released.filter((id) => {
+    const fastener = device.fasteners.get(id);
+    return fastener?.electrical && !fastener.batteryConnector && !overridden.has(`fasteners/${id}/requires/isolation`);
+  });
+  if (undone.length === 0 || !isLive()) return [];
+  return undone.map((id) => ({
+    path,
+    kind: 'undone-live',
+    severity: 'warning',
+    message: `${id} was undone while the battery was still connected`,
+    value: id,
+    remedy: 'undo the battery connector first; if it was first, log it before this entry',
+  }));
 };
 
-const held = (action: LoggedAction, before: SpecimenState, path: string, device: Device): ReplayFinding[] =>
-  action.effects.freed.flatMap((id) => {
-    const holding = (device.parts.get(id)?.crossing ?? []).filter(
-      (fastener) => !before.released.has(fastener) && !action.effects.released.includes(fastener),
-    );
+/** A free part hangs on nothing; a part laid aside may still hang on a cable long enough for it, or on what is aside with it. */
+const held = ({ action, before, device, path }: Moment): ReplayFinding[] => {
+  const released = new Set(action.effects.released);
+  const moved = [
+    ...action.effects.freed.map((id) => ({ id, free: true })),
+    ...action.effects.aside.map((id) => ({ id, free: false })),
+  ];
+  return moved.flatMap(({ id, free }) => {
+    const holding = (device.parts.get(id)?.crossing ?? []).filter((name) => {
+      if (before.released.has(name) || released.has(name)) return false;
+      const fastener = device.fasteners.get(name);
+      if (!fastener?.between) return false;
+      return free || (!fastener.tether && !fastener.between.some((end) => before.parts.has(end)));
+    });
     if (holding.length === 0) return [];
     return [
       {
         path,
         kind: 'came-while-held' as const,
         severity: 'warning' as const,
-        message: `${id} came free while ${holding.join(', ')} is not logged as released`,
+        message: `${id} came ${free ? 'free' : 'aside'} while ${holding.join(', ')} is not logged as released`,
         value: id,
         remedy: `log the release of ${holding.join(', ')}, or correct what it joins`,
       },
     ];
   });
+};

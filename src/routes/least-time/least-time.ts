@@ -22,6 +22,7 @@ export const isUsable = (action: RouteAction): boolean => action.shown !== undef
 class Numbering {
   readonly facts = new Map<string, number>();
   readonly hands: (readonly string[])[] = [];
+  private readonly handNumbers = new Map<string, number>();
 
   fact(name: string): number {
     const known = this.facts.get(name);
@@ -33,9 +34,10 @@ class Numbering {
   hand(tools: readonly string[] | undefined): number {
     if (!tools) return 0;
     const key = tools.join('\n');
-    const index = this.hands.findIndex((known) => known.join('\n') === key);
-    if (index >= 0) return index + 1;
+    const known = this.handNumbers.get(key);
+    if (known !== undefined) return known;
     this.hands.push(tools);
+    this.handNumbers.set(key, this.hands.length);
     return this.hands.length;
   }
 }

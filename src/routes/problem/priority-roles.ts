@@ -1,13 +1,4 @@
-/** Which roles does the law weigh? The priority parts of Regulation (EU) 2023/1669, Annex IV point 5, by the record's names. */
-export const PRIORITY_ROLE_NAMES: ReadonlySet<string> = new Set([
-  'battery',
-  'display',
-  'back-cover',
-  'front-camera',
-  'rear-camera',
-  'charging-port',
-  'button',
-  'microphone',
-  'speaker',
-  'hinge',
-]);
+import { PRIORITY_ROLES } from '#record/device/priority-roles';
+
+/** Which roles does the law weigh, as a set to ask? */
+export const PRIORITY_ROLE_NAMES: ReadonlySet<string> = new Set(PRIORITY_ROLES);

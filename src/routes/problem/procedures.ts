@@ -1,17 +1,13 @@
 import type { DeviceFastener } from '#record/device/device';
+import { wayOfEntry } from '#record/log/way-of-entry';
 import type { Assessment } from '#record/schema/assessment';
 
-/** Does the maker's procedure release this fastener in this way? By the way it names; else by an action and tools that fit. */
-export const shownByProcedure = (assessment: Assessment, fastener: DeviceFastener, wayId: string): boolean => {
-  const way = fastener.ways[wayId];
-  return Object.values(assessment.procedures ?? {}).some((procedure) =>
-    procedure.steps.some((step) => {
+/** Does the maker's procedure release this fastener in this way? By the way it names; else by an action and tools that fit, heat before it told apart. */
+export const shownByProcedure = (assessment: Assessment, fastener: DeviceFastener, wayId: string): boolean =>
+  Object.values(assessment.procedures ?? {}).some((procedure) =>
+    procedure.steps.some((step, index) => {
       if (step.target !== fastener.id && !step.released?.includes(fastener.id)) return false;
-      if (step.way !== undefined) return step.way === wayId;
-      return way?.actions.some((action) => action.do === step.do && sameTools(action.tools, step.tools)) ?? false;
+      const before = procedure.steps.slice(0, index).filter((other) => other.target === step.target);
+      return wayOfEntry(fastener, step, before) === wayId;
     }),
   );
-};
-
-const sameTools = (a: readonly string[] | undefined, b: readonly string[] | undefined): boolean =>
-  [...(a ?? [])].sort().join('\n') === [...(b ?? [])].sort().join('\n');

@@ -43,18 +43,19 @@ export const flatAtoms = (
 });
 
 /**
- * Where does the stretch begin that fastener and tool points look at? After the last item but the final one that newly set
- * aside or freed another priority part (Regulation (EU) 2023/1669, Annex IV point 5: since the previous priority part in the
- * sequence was removed).
+ * Where does the stretch begin that fastener and tool points look at? After the last item before the part's own removal that
+ * newly set aside or freed another priority part (Regulation (EU) 2023/1669, Annex IV point 5: since the previous priority
+ * part in the sequence was removed). Where no item removes the part, its removal is taken to be the last one.
  */
 export const sequenceStretch = (
   items: readonly SequenceItem[],
   target: string,
   priorityParts: ReadonlySet<string>,
 ): number => {
+  const removal = items.findLastIndex((item) => item.atoms.some((atom) => atom.removes?.part === target));
+  const end = removal < 0 ? items.length - 1 : removal;
   let start = 0;
   for (const [index, item] of items.entries())
-    if (index < items.length - 1 && item.off.some((part) => part !== target && priorityParts.has(part)))
-      start = index + 1;
+    if (index < end && item.off.some((part) => part !== target && priorityParts.has(part))) start = index + 1;
   return start;
 };

@@ -1,77 +1,68 @@
+import { toolSet } from '#record/device/tool-set';
+import { effectsOf, type LogEffects } from '#record/log/effects';
+import { wayOfEntry } from '#record/log/way-of-entry';
 import type { Procedure } from '#record/schema/assessment';
 import type { RouteSource } from '../problem/from-record.ts';
-import type { RouteAtom } from '../problem/route-problem.ts';
+import type { ReuseClass, RouteAtom } from '../problem/route-problem.ts';
 import type { SequenceItem } from './bench-sequence.ts';
+import { NewlyOff } from './newly-off.ts';
+import { releaseOf } from './release-atom.ts';
 
-/** Which of the maker's procedures frees a part? The first recorded for it. */
+type Step = Procedure['steps'][number];
+
+/** Which of the maker's procedures frees a part? Of several the latest by date, then the one with fewest steps, then the first recorded. */
 export const procedureFor = (source: RouteSource, part: string): readonly [string, Procedure] | undefined =>
-  Object.entries(source.assessment.procedures ?? {}).find(([, procedure]) => procedure.for === part);
+  Object.entries(source.assessment.procedures ?? {})
+    .filter(([, procedure]) => procedure.for === part)
+    .sort(([, a], [, b]) => byDate(b) - byDate(a) || a.steps.length - b.steps.length)[0];
 
-/** Which items does a procedure of the maker have, in its own order? */
+const byDate = ({ date }: Procedure): number => (date === undefined ? 0 : Date.parse(date));
+
+/** Which items does a procedure of the maker have, in its own order? What a step changes is read as in a log. */
 export const declaredItems = (source: RouteSource, id: string, procedure: Procedure): readonly SequenceItem[] => {
-  const off = new Set<string>();
+  const off = new NewlyOff(source.device);
   return procedure.steps.map((step, index) => {
-    const target = step.target;
-    const isPart = target !== undefined && source.device.parts.has(target);
-    const fastener = target === undefined ? undefined : source.device.fasteners.get(target);
-    const freed = step.free ?? (step.do === 'lift' && isPart && !step.aside ? [target] : []);
-    const aside = step.aside ?? (step.do === 'fold-aside' && isPart ? [target] : []);
-    const prepares = step.do === 'heat' || step.do === 'dissolve' || step.do === 'cool' || step.do === 'clean';
-    const released = step.released ?? (fastener && !prepares ? [fastener.id] : []);
-    const newly = [...freed, ...aside]
-      .flatMap((part) => [...(source.device.parts.get(part)?.cluster ?? [part])])
-      .filter((part) => !off.has(part));
-    for (const part of newly) off.add(part);
+    const effects = effectsOf(step, source.device);
     return {
       address: `procedures/${id}/steps/${index}`,
-      atoms: [
-        declaredAtom(source, step, {
-          released,
-          removed: freed[0] ?? aside[0],
-          becomes: freed.length > 0 ? 'free' : 'aside',
-        }),
-      ],
-      released: released.map((name) => ({ fastener: name, leaves: declaredLeaves(source, name, step.way) })),
-      off: newly,
+      atoms: [declaredAtom(source, step, effects)],
+      released: effects.released.map((fastener) => ({
+        fastener,
+        leaves: declaredLeaves(source, fastener, { step, before: procedure.steps.slice(0, index) }),
+      })),
+      off: off.take([...effects.freed, ...effects.aside]),
       evidence: procedure.evidence ?? [],
       toolsUnknown: step.tools === undefined,
     };
   });
 };
 
-const declaredAtom = (
-  source: RouteSource,
-  step: Procedure['steps'][number],
-  effect: {
-    readonly released: readonly string[];
-    readonly removed: string | undefined;
-    readonly becomes: 'free' | 'aside';
-  },
-): RouteAtom => {
-  const first = source.device.fasteners.get(effect.released[0] ?? '');
-  const count = effect.released.reduce((sum, id) => sum + (source.device.fasteners.get(id)?.count ?? 1), 0);
+const declaredAtom = (source: RouteSource, step: Step, effects: LogEffects): RouteAtom => {
+  const releases = releaseOf(effects.released, source.device);
+  const removed = effects.freed[0] ?? effects.aside[0];
   const place = step.place ?? step.target;
   return {
     do: step.do,
-    tools: [...new Set(step.tools ?? [])].sort(),
+    tools: toolSet(step.tools),
     ...(place === undefined ? {} : { place }),
     ...(step.afterRelease === undefined ? {} : { afterRelease: step.afterRelease }),
-    ...(first
-      ? {
-          releases: {
-            fastener: first.id,
-            count,
-            asItems: first.kind === 'screw' || first.kind === 'stretch-release-strip',
-          },
-        }
-      : {}),
-    ...(effect.removed === undefined ? {} : { removes: { part: effect.removed, becomes: effect.becomes } }),
+    ...(releases === undefined ? {} : { releases }),
+    ...(removed === undefined
+      ? {}
+      : { removes: { part: removed, becomes: effects.freed.length > 0 ? ('free' as const) : ('aside' as const) } }),
     ...(step.remote === undefined ? {} : { remote: step.remote }),
   };
 };
 
-const declaredLeaves = (source: RouteSource, id: string, way: string | undefined) => {
-  const ways = source.device.fasteners.get(id)?.ways ?? {};
-  const only = Object.keys(ways).length === 1 ? Object.keys(ways)[0] : undefined;
-  return ways[way ?? only ?? '']?.leaves;
+const declaredLeaves = (
+  source: RouteSource,
+  id: string,
+  { step, before }: { readonly step: Step; readonly before: readonly Step[] },
+): ReuseClass | undefined => {
+  const fastener = source.device.fasteners.get(id);
+  if (!fastener) return undefined;
+  const [only, ...others] = Object.keys(fastener.ways);
+  const preparations = before.filter((other) => other.target === id);
+  const way = wayOfEntry(fastener, step, preparations) ?? (others.length === 0 ? only : undefined);
+  return fastener.ways[way ?? '']?.leaves;
 };

@@ -1,0 +1,39 @@
+import type { Entry, Session } from './schema/assessment.ts';
+
+/**
+ * Which entries of a session stand, in the order of their times? A corrected entry gives way to its correction, which stands
+ * at the old one's time; a withdrawn one leaves nothing. Where two correct the same entry, the later one stands. Entries of
+ * one time stand as the record lists them. Cost: that of the sort.
+ */
+export const standingEntries = (session: Session): readonly (readonly [string, Entry])[] => {
+  const corrections = correctionsOf(session);
+  const standing: (readonly [string, Entry])[] = [];
+  for (const [id, entry] of Object.entries(session.entries)) {
+    if (entry.corrects !== undefined && session.entries[entry.corrects]) continue;
+    const [lastId, last] = lastCorrection([id, entry], corrections);
+    if (last.withdrawn !== true) standing.push([lastId, last === entry ? entry : { ...last, at: entry.at }]);
+  }
+  return standing.sort(([, a], [, b]) => a.at - b.at);
+};
+
+type NamedEntry = readonly [string, Entry];
+
+const correctionsOf = (session: Session): ReadonlyMap<string, NamedEntry> => {
+  const corrections = new Map<string, NamedEntry>();
+  for (const [id, entry] of Object.entries(session.entries)) {
+    if (entry.corrects === undefined) continue;
+    const other = corrections.get(entry.corrects);
+    if (!other || other[1].at <= entry.at) corrections.set(entry.corrects, [id, entry]);
+  }
+  return corrections;
+};
+
+const lastCorrection = (first: NamedEntry, corrections: ReadonlyMap<string, NamedEntry>): NamedEntry => {
+  const seen = new Set([first[0]]);
+  let current = first;
+  for (let next = corrections.get(first[0]); next && !seen.has(next[0]); next = corrections.get(next[0])) {
+    seen.add(next[0]);
+    current = next;
+  }
+  return current;
+};
