@@ -1,5 +1,6 @@
+import { limitWords } from '../limit-words.ts';
 import { limits } from '../limits.ts';
-import { limitWords, type SourceProblem } from './source-problem.ts';
+import type { SourceProblem } from './source-problem.ts';
 
 /** What do the bytes of a file say as text? The text without a byte order mark, or the one problem that stops reading. */
 export type DecodedText = { readonly text: string } | { readonly text?: undefined; readonly problem: SourceProblem };

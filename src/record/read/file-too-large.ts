@@ -1,6 +1,6 @@
+import { limitWords } from '../limit-words.ts';
 import type { Problem } from '../problem.ts';
 import { placeProblems } from './place-problems.ts';
-import { limitWords } from './source-problem.ts';
 
 /** How is a file refused, before it is read, that is larger than a record may be? `bytes` is its size. */
 export const fileTooLarge = (file: string, bytes: number): Problem => {

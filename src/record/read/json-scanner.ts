@@ -1,6 +1,7 @@
+import { limitWords } from '../limit-words.ts';
 import { limits } from '../limits.ts';
 import type { PathSegment, ProblemKind } from '../problem.ts';
-import { limitWords, ParseStop, type SourceProblem } from './source-problem.ts';
+import { ParseStop, type SourceProblem } from './source-problem.ts';
 
 /** The tokens of JSON text: blanks, strings, numbers and words, with every fault noted where it stands. */
 export class JsonScanner {

@@ -1,15 +1,9 @@
+import { limitWords } from '../limit-words.ts';
 import { limits } from '../limits.ts';
 import { fastJson } from './fast-json.ts';
 import { JsonScanner } from './json-scanner.ts';
 import { type WantedNode, wantedNode } from './position-index.ts';
-import {
-  duplicateKeyWords,
-  limitWords,
-  type ParsedText,
-  ParseStop,
-  reservedKeys,
-  reservedKeyWords,
-} from './source-problem.ts';
+import { duplicateKeyWords, type ParsedText, ParseStop, reservedKeys, reservedKeyWords } from './source-problem.ts';
 
 /**
  * Reads JSON text (RFC 8259) into plain data with every fault of the text. What people commonly write into JSON by hand

@@ -1,8 +1,9 @@
 import { type Event, parseEvents, YAMLException } from 'js-yaml';
+import { limitWords } from '../limit-words.ts';
 import { limits } from '../limits.ts';
 import { fastYaml } from './fast-yaml.ts';
 import { type WantedNode, wantedNode } from './position-index.ts';
-import { limitWords, type ParsedText, ParseStop, type SourceProblem } from './source-problem.ts';
+import { type ParsedText, ParseStop, type SourceProblem } from './source-problem.ts';
 import { YamlComposer } from './yaml-composer.ts';
 
 /** A parsed YAML text that can still be asked for places without being parsed again. */

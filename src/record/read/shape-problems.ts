@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { limitWords } from '../limit-words.ts';
 import { limits } from '../limits.ts';
 import { type PathSegment, type ProblemWords, problemAt, type UnplacedProblem } from '../problem.ts';
 import { assessment } from '../schema/assessment.ts';
@@ -6,7 +7,6 @@ import { quantityText } from '../schema/basics.ts';
 import { unknownNameRemedy } from '../suggest.ts';
 import { collectIssues, type Issue, isMap } from './collect-issues.ts';
 import { fieldNames, schemaAt } from './schema-at.ts';
-import { limitWords } from './source-problem.ts';
 
 /**
  * Where does the data break the schema of an assessment, in plain words? All problems at once, each with a remedy; past

@@ -1,16 +1,10 @@
 import { type AliasEvent, EVENT_ID, type Event, getScalarValue, SCALAR_STYLE, type ScalarEvent } from 'js-yaml';
+import { limitWords } from '../limit-words.ts';
 import { limits } from '../limits.ts';
 import type { PathSegment } from '../problem.ts';
 import { hasLoneSurrogate, notFinite } from './json-scanner.ts';
 import type { WantedNode } from './position-index.ts';
-import {
-  duplicateKeyWords,
-  limitWords,
-  ParseStop,
-  reservedKeys,
-  reservedKeyWords,
-  type SourceProblem,
-} from './source-problem.ts';
+import { duplicateKeyWords, ParseStop, reservedKeys, reservedKeyWords, type SourceProblem } from './source-problem.ts';
 import { NOT_A_NUMBER, plainScalar } from './yaml-scalar.ts';
 
 /** What an anchor stands for: the value, and how many values it holds once written out. */

@@ -1,6 +1,6 @@
+import { limitWords } from '../limit-words.ts';
 import { limits } from '../limits.ts';
 import type { PathSegment } from '../problem.ts';
-import { limitWords } from '../read/source-problem.ts';
 import { unknownNameRemedy } from '../suggest.ts';
 import { circlesOf } from './cycles.ts';
 import type { Findings } from './findings.ts';

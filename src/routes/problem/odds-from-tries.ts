@@ -1,5 +1,5 @@
 import { clopperPearson, noEventLimit, type Proportion } from '#quantity/proportion';
-import type { WayOdds } from '#routes/problem/route-problem';
+import type { WayOdds } from './route-problem.ts';
 
 /** What became of the tries of a way on the bench? Successes damaged nothing; the rest failed without damage. */
 export interface CountedTries {

@@ -1,6 +1,6 @@
 import type { Fact, RouteAction, RouteAtom, RouteProblem } from '../problem/route-problem.ts';
 
-/** Rounds of refinement. Beyond a few, actions that still look alike are alike for every practical purpose, and ids decide. */
+/** Rounds of refinement at most. Beyond a few, actions that still look alike are alike for every practical purpose, and ids decide. */
 const ROUNDS = 4;
 
 type Colours<K> = Map<K, number>;
@@ -123,7 +123,12 @@ const pad = (rank: number | undefined): string => String(rank ?? 0).padStart(6, 
  */
 export const structuralOrder = (problem: RouteProblem): readonly RouteAction[] => {
   let colours = firstColours(problem);
-  for (let round = 0; round < ROUNDS; round++) colours = refine(problem, colours);
+  for (let round = 0, apart = 0; round < ROUNDS; round++) {
+    const now = new Set(colours.actions.values()).size;
+    if (now === problem.actions.length || now === apart) break;
+    apart = now;
+    colours = refine(problem, colours);
+  }
   return [...problem.actions].sort(
     (a, b) => (colours.actions.get(a) ?? 0) - (colours.actions.get(b) ?? 0) || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0),
   );

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { sharedBurden } from '#routes/front/shared-burden';
+import { dominators } from '#routes/search/dominators';
 import { fewestSteps } from '#routes/search/fewest-steps';
-import { dominators } from '#routes/structure/dominators';
 import { share } from '../../share.ts';
 import { asFacts, asRouteProblem } from './ask.ts';
 import { Draw } from './random.ts';

@@ -1,7 +1,7 @@
 import type { Fact, RouteAction, RouteProblem } from '../problem/route-problem.ts';
-import { type StepSearchOptions, searchContext } from '../search/search-context.ts';
 import { partOfFact } from '../steps/stretch.ts';
-import { hasNode } from './landmarks.ts';
+import { hasNode } from '../structure/landmarks.ts';
+import { type StepSearchOptions, searchContext } from './search-context.ts';
 
 /** What stands on every route to a target. */
 export interface Dominators {

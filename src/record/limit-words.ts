@@ -1,0 +1,22 @@
+import { limits } from './limits.ts';
+
+/** How is a size over a limit refused? By the limit's name and number. */
+export const limitWords = (name: keyof typeof limits, value?: unknown) => ({
+  value,
+  message: `${limitTexts[name]} (limit ${name}: ${limits[name]})`,
+  remedy: 'Split the record, or remove what does not belong to it.',
+  kind: 'limit' as const,
+});
+
+const limitTexts: Readonly<Record<keyof typeof limits, string>> = {
+  fileBytes: 'the file is larger than a record may be',
+  depth: 'maps and lists lie too deep inside each other',
+  nodes: 'the file holds more values than a record may have',
+  yamlMarks: 'the file holds more values than a record may have',
+  aliases: 'the file uses more aliases than a record may have',
+  carriers: 'parts carry one another in a longer chain than a device may have',
+  listItems: 'the list is longer than any list of a record may be',
+  mapItems: 'the map holds more items than any map of a record may',
+  textCharacters: 'the text is longer than any text of a record may be',
+  problems: 'there are more problems than are kept; the rest of the file was not looked at',
+};
