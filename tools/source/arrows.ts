@@ -11,6 +11,7 @@ export const pureFolders: readonly string[] = pure;
  * application may import the server's types, and only its types (`typeOnlyArrows`).
  */
 export const arrows: Readonly<Record<string, Arrow>> = {
+  quantity: [],
   record: ['quantity'],
   routes: ['record', 'quantity'],
   schemes: ['routes', 'record', 'quantity'],
@@ -28,7 +29,6 @@ export const typeOnlyArrows: Readonly<Record<string, Arrow>> = { web: ['server']
 
 /** Which packages may a pure folder import? Elsewhere `package.json` decides. */
 export const packagesOfPureFolders: Readonly<Record<string, readonly string[]>> = {
-  quantity: [],
   quantity: ['@stdlib/stats-base-dists-beta-quantile'],
   record: ['fastest-levenshtein', 'js-yaml', 'yaml', 'zod'],
   routes: ['zod'],
