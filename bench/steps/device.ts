@@ -1,4 +1,4 @@
-import type { Fact, RouteAction, RouteAtom, RouteProblem, ReuseClass } from '#routes/problem/route-problem';
+import type { Fact, ReuseClass, RouteAction, RouteAtom, RouteProblem } from '#routes/problem/route-problem';
 
 /** A seeded handset-like device for benches: nothing of it is real. */
 
@@ -9,7 +9,7 @@ export const drawer = (seed: number): ((end: number) => number) => {
     state = (state + 0x6d2b79f5) >>> 0;
     let mixed = Math.imul(state ^ (state >>> 15), state | 1);
     mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return (((mixed ^ (mixed >>> 14)) >>> 0) * end) / 4294967296 | 0;
+    return ((((mixed ^ (mixed >>> 14)) >>> 0) * end) / 4294967296) | 0;
   };
 };
 
@@ -27,17 +27,18 @@ const TOOLS = [
   'eject-pin',
   'stand',
 ];
-const KINDS: readonly { readonly do: RouteAtom['do']; readonly tools: readonly string[]; readonly asItems: boolean }[] = [
-  { do: 'unscrew', tools: ['driver-cross'], asItems: true },
-  { do: 'unscrew', tools: ['driver-cross'], asItems: true },
-  { do: 'unscrew', tools: ['driver-lobe'], asItems: true },
-  { do: 'unscrew', tools: ['driver-tri'], asItems: true },
-  { do: 'unplug', tools: ['spudger'], asItems: false },
-  { do: 'unplug', tools: ['spudger'], asItems: false },
-  { do: 'release-clips', tools: ['lever'], asItems: false },
-  { do: 'peel', tools: ['tweezers'], asItems: false },
-  { do: 'pry', tools: ['pick'], asItems: false },
-];
+const KINDS: readonly { readonly do: RouteAtom['do']; readonly tools: readonly string[]; readonly asItems: boolean }[] =
+  [
+    { do: 'unscrew', tools: ['driver-cross'], asItems: true },
+    { do: 'unscrew', tools: ['driver-cross'], asItems: true },
+    { do: 'unscrew', tools: ['driver-lobe'], asItems: true },
+    { do: 'unscrew', tools: ['driver-tri'], asItems: true },
+    { do: 'unplug', tools: ['spudger'], asItems: false },
+    { do: 'unplug', tools: ['spudger'], asItems: false },
+    { do: 'release-clips', tools: ['lever'], asItems: false },
+    { do: 'peel', tools: ['tweezers'], asItems: false },
+    { do: 'pry', tools: ['pick'], asItems: false },
+  ];
 
 type Draw = (end: number) => number;
 
@@ -62,7 +63,8 @@ const way = (draw: Draw, { fastener, needs, anyOf }: Fixed, index: number): Rout
   const kind = KINDS[draw(KINDS.length)] ?? KINDS[0];
   if (!kind) throw new Error('no kinds');
   const heated = (kind.do === 'pry' || kind.do === 'peel') && draw(2) === 0;
-  const leaves: ReuseClass = kind.do === 'pry' || kind.do === 'peel' ? (draw(2) ? 'resupplied' : 'removable') : 'reusable';
+  const leaves: ReuseClass =
+    kind.do === 'pry' || kind.do === 'peel' ? (draw(2) ? 'resupplied' : 'removable') : 'reusable';
   const milliseconds = (): number => 500 * (2 + draw(40));
   return {
     id: `release/${fastener}/w${index}`,
@@ -151,7 +153,9 @@ export const benchDevice = (seed: number, size = { parts: 45, fasteners: 65 }): 
     reach: 'pessimistic',
     tools: TOOLS.map((id) => ({ id, pickupMilliseconds: 500 * (2 + draw(8)), holdingAid: id === 'stand' })),
     actions: growing.actions,
-    priorityParts: [0, 5, 9, 14, 18, 23, 27, 32, 38, 44].filter((part) => part < size.parts).map((part) => `part-${part}`),
+    priorityParts: [0, 5, 9, 14, 18, 23, 27, 32, 38, 44]
+      .filter((part) => part < size.parts)
+      .map((part) => `part-${part}`),
     unreachable: {},
   };
 };

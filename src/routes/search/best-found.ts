@@ -59,7 +59,8 @@ export const bestFound = (
     targets,
     levels,
     limits: { ...limits, nodes: Math.max(1, limits.nodes - expanded) },
-    hands: handTable(context.graph, { rules: options.rules, keepsTime: true, actions: fewest.relevant }),
+    hands: handTable(context.graph, { rules: options.rules, keepsTime: true, actions: fewest.prepared.target.actions }),
+    prepared: fewest.prepared,
     steps,
     figures,
   });

@@ -4,11 +4,12 @@ import { countSteps } from '../steps/step-counter.ts';
 import { holdingAidsOf } from '../steps/stretch.ts';
 import { reachable } from '../structure/reach.ts';
 import type { Levels } from './levels.ts';
-import { searchTarget } from './minimal-route.ts';
+import type { LowerBounds } from './lower-bounds.ts';
+import { boundsOf, searchTarget } from './minimal-route.ts';
 import { isValidOrder, withoutNeedless } from './needless.ts';
 import type { SearchLimits } from './route-search.ts';
 import { handTable, type SearchContext } from './search-context.ts';
-import { cutTarget } from './target-problem.ts';
+import { cutTarget, type TargetProblem } from './target-problem.ts';
 
 /** What does the search for the fewest steps find? */
 export interface FewestFirst {
@@ -20,8 +21,8 @@ export interface FewestFirst {
   readonly actions: readonly number[];
   readonly proved: boolean;
   readonly expanded: number;
-  /** Actions that can matter, by graph numbers. */
-  readonly relevant: readonly number[];
+  /** What the search ran on. */
+  readonly prepared: { readonly target: TargetProblem; readonly bounds: LowerBounds };
 }
 
 /** Any route at all: what first becomes possible, in order, without what is needless. */
@@ -62,15 +63,17 @@ export const fewestFirst = (
   if (!target) return undefined;
   const relevant = target.actions;
   const hands = handTable(context.graph, { rules: search.rules, keepsTime: false, actions: relevant });
-  const result = searchTarget(context, { ...search, target, hands, order: 'steps' });
+  const bounds = boundsOf(context, { ...search, target, hands });
+  const prepared = { target, bounds };
+  const result = searchTarget(context, { ...search, ...prepared, hands, order: 'steps' });
   const { steps: bound, expanded } = result;
   if (result.outcome !== 'found') {
     const actions = plainRoute(context, target.targets);
-    return { steps: stepsOf(context, actions, search.rules), bound, actions, proved: false, expanded, relevant };
+    return { steps: stepsOf(context, actions, search.rules), bound, actions, proved: false, expanded, prepared };
   }
   const found = result.actions.map((action) => relevant[action] ?? 0);
   const actions = shortened(context, target.targets, found);
-  return { steps: bound, bound, actions, proved: true, expanded, relevant };
+  return { steps: bound, bound, actions, proved: true, expanded, prepared };
 };
 
 const stepsOf = ({ graph }: SearchContext, actions: readonly number[], rules: CountingRules): number =>

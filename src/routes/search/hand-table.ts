@@ -87,6 +87,16 @@ export class HandTable {
     after[action] = this.intern({ counter, held });
   }
 
+  /** Does nothing but the open step matter to the count? Not where the first pick-up, or the places heated so far, do. */
+  get forgets(): boolean {
+    return !this.options.rules.firstPickUpIsChange && !this.options.rules.reheatingOncePerPlace;
+  }
+
+  /** Is no step open in this state? */
+  isClosed(state: number): boolean {
+    return this.states[state]?.counter.open === 0;
+  }
+
   /** What does taking up these tools cost [ms]? */
   pickupCost(tools: number): number {
     let cost = 0;

@@ -21,6 +21,16 @@ export interface LowerBounds {
   readonly level: Int32Array;
   /** For each fact that may still begin a stretch: where it stands, and the best level that can follow if it is the last. */
   readonly resets: readonly LastReset[];
+  /** What is still to come after some of the first entries; none until worked out. */
+  readonly suffixes: readonly Suffix[];
+}
+
+/** Steps at least once an entry has come true. Entries are bits here; only the first thirty have one. */
+export interface Suffix {
+  readonly own: number;
+  /** The entries that come before it on every route, itself with them. */
+  readonly until: number;
+  readonly steps: number;
 }
 
 /** A fact that begins a stretch, and the best level of a stretch that begins with it and is the last. */
@@ -129,5 +139,6 @@ export const lowerBounds = (target: TargetProblem, levels: Levels, options: Boun
       ),
     ),
     resets: lastResets(target, levels, options),
+    suffixes: [],
   };
 };

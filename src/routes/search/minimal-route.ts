@@ -1,13 +1,14 @@
 import type { Fact } from '../problem/route-problem.ts';
 import { hasNode } from '../structure/landmarks.ts';
-import { atOnceActions } from './at-once.ts';
+import { earlyActions } from './early-actions.ts';
 import type { HandTable } from './hand-table.ts';
 import { type Levels, pointsOfLevel } from './levels.ts';
-import { lowerBounds } from './lower-bounds.ts';
+import { type LowerBounds, lowerBounds } from './lower-bounds.ts';
 import { isValidOrder, withoutNeedless } from './needless.ts';
 import type { RouteFigures } from './route-figures.ts';
 import { RouteSearch, type RouteSearchResult, type SearchLimits } from './route-search.ts';
 import { contextWithout, type SearchContext } from './search-context.ts';
+import { withSuffixes } from './suffix-bounds.ts';
 import { cutTarget, type TargetProblem } from './target-problem.ts';
 
 /** Between what does the search for the best route without a needless action choose? */
@@ -20,6 +21,8 @@ export interface MinimalSearch {
   readonly steps: number;
   /** What a sequence of actions (graph numbers) counts, scores and takes, by definition. */
   readonly figures: (actions: readonly number[]) => RouteFigures;
+  /** The goal as cut and bounded for the fewest steps, nothing left out. */
+  readonly prepared: { readonly target: TargetProblem; readonly bounds: LowerBounds };
 }
 
 /** A route by graph numbers, with its figures; `proved` where no route without needless actions is better. */
@@ -41,7 +44,14 @@ interface Candidate {
 /** The actions of a target problem that give a fact, by graph numbers. */
 export const localAchievers = (target: TargetProblem): ((fact: number) => readonly number[]) => {
   const within = new Set(target.actions);
-  return (fact) => (target.graph.achievers[fact] ?? []).filter((action) => within.has(action));
+  const known = new Map<number, readonly number[]>();
+  return (fact) => {
+    const old = known.get(fact);
+    if (old) return old;
+    const list = (target.graph.achievers[fact] ?? []).filter((action) => within.has(action));
+    known.set(fact, list);
+    return list;
+  };
 };
 
 /** What does one search of one goal need? `steps` as in {@link RouteSearchOptions}. */
@@ -52,14 +62,34 @@ export interface TargetSearch {
   readonly limits: SearchLimits;
   readonly order: 'steps' | 'best';
   readonly steps?: number;
+  readonly bounds: LowerBounds;
 }
+
+/** What must still be paid on the way to a goal? The same bounds serve every order of search under the same rules. */
+export const boundsOf = (
+  { landmarks }: SearchContext,
+  search: Pick<TargetSearch, 'target' | 'hands' | 'levels'>,
+): LowerBounds =>
+  lowerBounds(search.target, search.levels, { ...search, landmarks, achievers: localAchievers(search.target) });
+
+/** States that an easy search takes up at most; a harder one is begun again with stronger bounds. */
+const EASY = 80;
+/** States that each smaller search for a stronger bound takes up at most. */
+const SUFFIX_NODES = 400;
 
 /** Runs one search on what is left of a problem for one goal. */
 export const searchTarget = ({ landmarks }: SearchContext, search: TargetSearch): RouteSearchResult => {
-  const { target, hands, levels } = search;
-  const bounds = lowerBounds(target, levels, { hands, landmarks, achievers: localAchievers(target) });
-  const atOnce = search.order === 'best' ? atOnceActions(target, hands, levels) : new Uint8Array(target.actions.length);
-  return new RouteSearch({ ...search, bounds, atOnce }).run();
+  const { target, hands, bounds } = search;
+  const early = earlyActions(target, search);
+  const options = { ...search, early };
+  const easy = new RouteSearch({
+    ...options,
+    limits: { ...search.limits, nodes: Math.min(EASY, search.limits.nodes) },
+  }).run();
+  if (easy.outcome !== 'limit' || search.limits.nodes <= EASY) return easy;
+  const strong = hands.forgets ? withSuffixes({ search: options, landmarks, nodes: SUFFIX_NODES }) : bounds;
+  const result = new RouteSearch({ ...options, bounds: strong }).run();
+  return { ...result, expanded: result.expanded + easy.expanded };
 };
 
 /** Is every action of the route on every route there is? Then none is needless, and no further look is necessary. */
@@ -90,9 +120,11 @@ export const minimalRoute = (context: SearchContext, search: MinimalSearch): Min
   let isCut = false;
   const look = (from: SearchContext, banned: readonly number[]): void => {
     const limits = { ...search.limits, nodes: Math.max(0, search.limits.nodes - expanded) };
-    const target = cutTarget(from.graph, { ...from, targets: search.targets });
+    const target =
+      banned.length === 0 ? search.prepared.target : cutTarget(from.graph, { ...from, targets: search.targets });
     if (!target) return;
-    const result = searchTarget(from, { ...search, target, limits, order: 'best' });
+    const bounds = banned.length === 0 ? search.prepared.bounds : boundsOf(from, { ...search, target });
+    const result = searchTarget(from, { ...search, target, bounds, limits, order: 'best' });
     expanded += result.expanded;
     if (result.outcome === 'limit') isCut = true;
     if (result.outcome !== 'found') return;

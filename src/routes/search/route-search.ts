@@ -25,8 +25,10 @@ export interface RouteSearchOptions {
   readonly order: 'steps' | 'best';
   /** The fewest steps, where already proved: only routes of that many are looked at. */
   readonly steps?: number;
-  /** By local action: may be done at once where it costs no step, no pick-up and no change of hands. */
-  readonly atOnce: Uint8Array;
+  /** By local action: may be done early where that costs nothing. */
+  readonly early: Uint8Array;
+  /** Local facts that hold from the start; none where left out. */
+  readonly start?: Int32Array;
 }
 
 /** What did a search find? `actions` are local numbers; without a proof there are none, and `bound` is the least price left. */
@@ -58,7 +60,7 @@ export class RouteSearch {
     this.o = options;
     const { target, hands, levels } = options;
     this.store = new NodeStore(target.words);
-    this.state = new Int32Array(target.words);
+    this.state = options.start?.slice() ?? new Int32Array(target.words);
     this.fastenerScale = levels.fasteners.length;
     const pickups = hands.pickups.reduce((sum, cost) => sum + cost, 0);
     const longest = target.actions.reduce((sum, action) => sum + (hands.work[action] ?? 0) + 8 * pickups, 1);
@@ -146,9 +148,12 @@ export class RouteSearch {
     const { target, hands } = this.o;
     const { store } = this;
     const state = store.hands[node] ?? 0;
+    const first = this.freeClosings(state);
     for (let action = 0; action < target.actions.length; action++) {
-      if (!this.isApplicable(action)) continue;
       const graph = target.actions[action] ?? 0;
+      const isFirst = first.some((one) => one.action === action);
+      if (!isFirst && first.some(({ after }) => this.isSameAfter(graph, state, after))) continue;
+      if (!this.isApplicable(action)) continue;
       if ((hands.after[state]?.[graph] ?? -1) < 0) hands.fill(state, graph);
       const resets = this.newly(action, target.resets);
       if (resets && !this.isOfUse(action)) continue;
@@ -164,6 +169,34 @@ export class RouteSearch {
       });
       this.load(node);
     }
+  }
+
+  /** The early actions that are possible now and cost neither step nor pick-up, with the state of the hands after each. */
+  private freeClosings(state: number): { readonly action: number; readonly after: number }[] {
+    const { target, hands, early, order } = this.o;
+    const free: { action: number; after: number }[] = [];
+    for (let action = 0; action < target.actions.length; action++) {
+      if (early[action] !== 1) continue;
+      const graph = target.actions[action] ?? 0;
+      if ((hands.after[state]?.[graph] ?? -1) < 0) hands.fill(state, graph);
+      const isFree =
+        hands.steps[state]?.[graph] === 0 &&
+        (order === 'steps' || hands.milliseconds[state]?.[graph] === hands.work[graph]);
+      const next = hands.after[state]?.[graph] ?? state;
+      if (isFree && this.isApplicable(action)) free.push({ action, after: next });
+    }
+    return free;
+  }
+
+  /** Does an action do the same, at the same price, after a free closing as now? Then the closing may as well come first. */
+  private isSameAfter(graph: number, state: number, closed: number): boolean {
+    const { hands } = this.o;
+    for (const one of [state, closed]) if ((hands.after[one]?.[graph] ?? -1) < 0) hands.fill(one, graph);
+    return (
+      hands.after[state]?.[graph] === hands.after[closed]?.[graph] &&
+      hands.steps[state]?.[graph] === hands.steps[closed]?.[graph] &&
+      hands.milliseconds[state]?.[graph] === hands.milliseconds[closed]?.[graph]
+    );
   }
 
   /**
@@ -228,8 +261,8 @@ export class RouteSearch {
   private atOnce(values: NodeValues): NodeValues {
     if (this.isGoal()) return values;
     return this.doAll(values, (action, graph, state) => {
-      const { atOnce, hands } = this.o;
-      return atOnce[action] === 1 && hands.milliseconds[state]?.[graph] === hands.work[graph];
+      const { early, hands } = this.o;
+      return early[action] === 1 && hands.milliseconds[state]?.[graph] === hands.work[graph];
     });
   }
 
@@ -261,16 +294,20 @@ export class RouteSearch {
   private price(values: NodeValues): number {
     const { bounds, hands, levels, order } = this.o;
     let steps = 0;
+    let open = 0;
     let milliseconds = values.milliseconds;
     let tools = 0;
     let level = values.level;
     for (let at = 0; at < bounds.size; at++) {
       if ((this.state[bounds.word[at] ?? 0] ?? 0) & (bounds.bit[at] ?? 0)) continue;
       steps += bounds.steps[at] ?? 0;
+      if (at < 30) open |= 1 << at;
       milliseconds += bounds.milliseconds[at] ?? 0;
       tools |= bounds.tools[at] ?? 0;
       if (order === 'best') level = worseLevel(levels, level, bounds.level[at] ?? 0);
     }
+    for (const suffix of bounds.suffixes)
+      if (open & suffix.own) steps = Math.max(steps, suffix.steps + this.stepsOf(open & suffix.until));
     steps = values.steps + Math.max(0, steps - (hands.saved[values.hands] ?? 0));
     if (order === 'steps') return steps * levels.ranks * this.timeScale * this.fastenerScale;
     if (this.o.steps !== undefined && steps > this.o.steps) return Number.POSITIVE_INFINITY;
@@ -278,6 +315,14 @@ export class RouteSearch {
     const { rank, fastener } = this.bestEnd(level);
     const whole = (this.o.steps ?? steps) * levels.ranks + rank;
     return (whole * this.timeScale + milliseconds) * this.fastenerScale + fastener;
+  }
+
+  /** Least steps of the entries whose bits are set. */
+  private stepsOf(entries: number): number {
+    let steps = 0;
+    for (let left = entries; left !== 0; left &= left - 1)
+      steps += this.o.bounds.steps[31 - Math.clz32(left & -left)] ?? 0;
+    return steps;
   }
 
   /** The best points the route can end with: as the present stretch must go on, or after whichever reset comes last. */

@@ -50,14 +50,16 @@ const kept = <V>(map: Map<string, V>, key: string, make: () => V): V => {
 /** What do searches with these options share? */
 export const searchContext = (problem: RouteProblem, options: Omit<StepSearchOptions, 'rules'>): SearchContext => {
   const graph = planGraph(problem);
-  const usable = usableActions(graph, options);
-  if (options.without)
-    for (const [index, action] of graph.actions.entries()) if (options.without.has(action.id)) usable[index] = 0;
-  const given = new Set((options.given ?? []).flatMap((fact) => graph.factIds.get(fact) ?? []));
   const byKey = contexts.get(graph) ?? new Map<string, SearchContext>();
   contexts.set(graph, byKey);
-  const key = `${usable.join('')}/${[...given].sort((a, b) => a - b).join(',')}`;
-  return kept(byKey, key, () => ({ graph, usable, given, landmarks: landmarks(graph, usable, given) }));
+  const { tools, without, given: facts = [], allowDestroyed = false, allowNotShown = false } = options;
+  const names = [tools ? [...tools].sort() : null, [...(without ?? [])].sort(), [...facts].sort()];
+  return kept(byKey, JSON.stringify([names, allowDestroyed, allowNotShown]), () => {
+    const usable = usableActions(graph, options);
+    if (without) for (const [index, action] of graph.actions.entries()) if (without.has(action.id)) usable[index] = 0;
+    const given = new Set(facts.flatMap((fact) => graph.factIds.get(fact) ?? []));
+    return { graph, usable, given, landmarks: landmarks(graph, usable, given) };
+  });
 };
 
 /** The same with some more actions left out (graph numbers); not kept. */
@@ -89,14 +91,13 @@ export interface TableOptions {
  * is kept; else one for these actions alone. Throws a RangeError where even these have too many names.
  */
 export const handTable = (graph: PlanGraph, options: TableOptions): HandTable => {
-  if (!fits(graph, options)) {
-    const wanted = new Set(options.actions);
-    const idle = graph.actions.map((action, index) => (wanted.has(index) ? action : { ...action, atoms: [] }));
-    return makeTable(graph, options, idle);
-  }
   const byKey = tables.get(graph) ?? new Map<string, HandTable>();
   tables.set(graph, byKey);
-  return kept(byKey, `${options.keepsTime}${rulesKey(options.rules)}`, () => makeTable(graph, options, graph.actions));
+  const key = `${options.keepsTime}${rulesKey(options.rules)}`;
+  if (byKey.has(key) || fits(graph, options)) return kept(byKey, key, () => makeTable(graph, options, graph.actions));
+  const wanted = new Set(options.actions);
+  const idle = graph.actions.map((action, index) => (wanted.has(index) ? action : { ...action, atoms: [] }));
+  return makeTable(graph, options, idle);
 };
 
 /** Do the whole problem's tools and heated places fit the counter's bits? */
