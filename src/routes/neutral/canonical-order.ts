@@ -57,9 +57,41 @@ const colourActions = (problem: CompiledProblem, facts: readonly number[], tools
     ),
   );
 
-/** The order that colours give; those alike stay as they were. Answers the old index of each new one. */
-const sortByColour = (colours: readonly number[]): number[] =>
-  [...colours.keys()].sort((a, b) => (colours[a] ?? 0) - (colours[b] ?? 0) || a - b);
+/** The order that keys give, first keys first; those alike stay as they were. Answers the old index of each new one. */
+const sortBy = (...keys: readonly (readonly number[])[]): number[] =>
+  [...(keys[0] ?? []).keys()].sort((a, b) => {
+    for (const key of keys) if (key[a] !== key[b]) return (key[a] ?? 0) - (key[b] ?? 0);
+    return a - b;
+  });
+
+/** In how many rounds can an action be done at the earliest, all that is possible being done in each? */
+const earliestRounds = (problem: CompiledProblem): number[] => {
+  const { actions } = problem;
+  const rounds = new Array<number>(actions.length).fill(actions.length);
+  const open = actions.map(({ needs }) => needs.length);
+  const needers: number[][] = Array.from({ length: problem.factCount }, () => []);
+  actions.forEach(({ needs }, index) => {
+    for (const fact of needs) needers[fact]?.push(index);
+  });
+  const holds = new Uint8Array(problem.factCount);
+  let ready = [...actions.keys()].filter((index) => open[index] === 0);
+  for (let round = 0; ready.length > 0; round++) {
+    const next: number[] = [];
+    for (const index of ready) {
+      rounds[index] = round;
+      for (const fact of actions[index]?.gives ?? []) {
+        if (holds[fact] === 1) continue;
+        holds[fact] = 1;
+        for (const needer of needers[fact] ?? []) {
+          open[needer] = (open[needer] ?? 0) - 1;
+          if (open[needer] === 0) next.push(needer);
+        }
+      }
+    }
+    ready = next;
+  }
+  return rounds;
+};
 
 const invert = (order: readonly number[]): number[] => {
   const inverse = new Array<number>(order.length).fill(0);
@@ -108,8 +140,8 @@ export const canonicalOrder = (problem: CompiledProblem): OrderedProblem => {
     actions = colourActions(problem, facts, tools);
     count = new Set(facts).size + new Set(tools).size + new Set(actions).size;
   }
-  const original = sortByColour(actions);
-  const toolOrder = [0, ...sortByColour(tools).filter((tool) => tool !== 0)];
+  const original = sortBy(earliestRounds(problem), actions);
+  const toolOrder = [0, ...sortBy(tools).filter((tool) => tool !== 0)];
   const sorted = { ...problem, actions: original.map((index) => problem.actions[index] as CompiledAction) };
-  return { problem: permute(sorted, sortByColour(facts), toolOrder), original };
+  return { problem: permute(sorted, sortBy(facts), toolOrder), original };
 };

@@ -1,5 +1,6 @@
 import { invariant } from '#quantity/unfasten-error';
 import { clearBit, listBits } from './bit-set.ts';
+import { greedyPlan } from './greedy-plan.ts';
 import { type CutRecord, LandmarkCut, newCutRecord } from './landmark-cut.ts';
 import { MinHeap } from './min-heap.ts';
 import { NodeStore } from './node-store.ts';
@@ -132,6 +133,9 @@ export class PlanSearch {
       this.bestPlan = this.#steps;
       return;
     }
+    const greedy = greedyPlan(this.#space);
+    this.bestCost = greedy?.cost ?? Number.POSITIVE_INFINITY;
+    this.bestPlan = [...(greedy?.plan ?? [])];
     this.#work.load(this.#state);
     const bound = cost + this.#cuts.evaluate(this.#record);
     this.#pack();
