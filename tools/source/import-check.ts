@@ -69,7 +69,10 @@ function whyPackageForbidden(folder: string, specifier: string): string | undefi
   if (!pureFolders.includes(folder)) return undefined;
   if (specifier.startsWith('node:')) return `${folder} is pure: files, clocks and the like are arguments`;
   const allowed = packagesOfPureFolders[folder] ?? [];
-  const name = specifier.split('/')[0] ?? specifier;
+  const name = specifier
+    .split('/')
+    .slice(0, specifier.startsWith('@') ? 2 : 1)
+    .join('/');
   return allowed.includes(name) ? undefined : `${folder} may not import the package ${specifier}`;
 }
 
