@@ -3,8 +3,8 @@ import type { RoutePoints } from '../steps/stretch.ts';
 import { fewestFirst } from './fewest-first.ts';
 import { minimalRoute } from './minimal-route.ts';
 import { type RouteFigures, routeFigures } from './route-figures.ts';
-import type { SearchLimits } from './route-search.ts';
 import { handTable, levelTable, type SearchContext, type StepSearchOptions, searchContext } from './search-context.ts';
+import { DEFAULT_LIMITS, type SearchLimits, startedLimits } from './search-limits.ts';
 import { type Unreachable, whyUnreachable } from './unreachable.ts';
 
 /** What does a search for the best-found route need to be told? */
@@ -28,9 +28,6 @@ export interface BestFound extends RouteFigures {
   readonly expanded: number;
 }
 
-/** States taken up at most where the caller names no limit: a few seconds' work. */
-export const DEFAULT_LIMITS: SearchLimits = { nodes: 1_000_000 };
-
 /**
  * By which route is a part reached best? Fewest steps; among all such routes the highest fastener + tool points over the last
  * stretch; then least time; then the higher fastener points. Only routes without a needless action. The figures depend on
@@ -47,7 +44,7 @@ export const bestFound = (
   const targets = typeof target === 'string' ? [target] : target;
   const context = searchContext(problem, options);
   const levels = levelTable(context.graph, options.points, options.rules);
-  const limits = options.limits ?? DEFAULT_LIMITS;
+  const limits = startedLimits(options.limits ?? DEFAULT_LIMITS);
   const fewest = fewestFirst(context, { targets, levels, limits, rules: options.rules });
   if (!fewest) return whyUnreachable(problem, targets, options);
   const figures = (actions: readonly number[]): RouteFigures =>

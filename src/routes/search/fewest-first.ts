@@ -7,8 +7,8 @@ import type { Levels } from './levels.ts';
 import type { LowerBounds } from './lower-bounds.ts';
 import { boundsOf, searchTarget } from './minimal-route.ts';
 import { isValidOrder, withoutNeedless } from './needless.ts';
-import type { SearchLimits } from './route-search.ts';
 import { handTable, type SearchContext } from './search-context.ts';
+import type { SearchLimits } from './search-limits.ts';
 import { cutTarget, type TargetProblem } from './target-problem.ts';
 
 /** What does the search for the fewest steps find? */

@@ -1,8 +1,7 @@
 import type { Fact, RouteAction, RouteProblem } from '../problem/route-problem.ts';
-import { DEFAULT_LIMITS } from './best-found.ts';
 import { fewestFirst } from './fewest-first.ts';
-import type { SearchLimits } from './route-search.ts';
 import { levelTable, type StepSearchOptions, searchContext } from './search-context.ts';
+import { DEFAULT_LIMITS, type SearchLimits, startedLimits } from './search-limits.ts';
 import { type Unreachable, whyUnreachable } from './unreachable.ts';
 
 /** What does a search for the fewest steps need to be told? */
@@ -36,7 +35,7 @@ export const fewestSteps = (
   const found = fewestFirst(context, {
     targets,
     levels: levelTable(context.graph, noPoints, options.rules),
-    limits: options.limits ?? DEFAULT_LIMITS,
+    limits: startedLimits(options.limits ?? DEFAULT_LIMITS),
     rules: options.rules,
   });
   if (!found) return whyUnreachable(problem, targets, options);

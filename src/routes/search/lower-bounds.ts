@@ -25,6 +25,9 @@ export interface LowerBounds {
   readonly suffixes: readonly Suffix[];
 }
 
+/** Entries that a suffix tells apart, as bits. */
+export const MOST_ENTRIES = 30;
+
 /** Steps at least once an entry has come true. Entries are bits here; only the first thirty have one. */
 export interface Suffix {
   readonly own: number;

@@ -6,8 +6,9 @@ import { type Levels, pointsOfLevel } from './levels.ts';
 import { type LowerBounds, lowerBounds } from './lower-bounds.ts';
 import { isValidOrder, withoutNeedless } from './needless.ts';
 import type { RouteFigures } from './route-figures.ts';
-import { RouteSearch, type RouteSearchResult, type SearchLimits } from './route-search.ts';
+import { RouteSearch, type RouteSearchResult } from './route-search.ts';
 import { contextWithout, type SearchContext } from './search-context.ts';
+import { isTimeUp, type SearchLimits } from './search-limits.ts';
 import { withSuffixes } from './suffix-bounds.ts';
 import { cutTarget, type TargetProblem } from './target-problem.ts';
 
@@ -135,6 +136,7 @@ export const minimalRoute = (context: SearchContext, search: MinimalSearch): Min
   for (let best = queue.shift(); best; best = queue.shift()) {
     const needed = neededRoute(best, search);
     if (needed) return { ...needed, proved: !isCut, expanded };
+    if (expanded >= search.limits.nodes || isTimeUp(search.limits)) return undefined;
     for (const action of best.actions) {
       const banned = [...best.banned, action].sort((a, b) => a - b);
       if (seen.has(banned.join())) continue;

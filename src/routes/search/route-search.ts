@@ -3,16 +3,11 @@ import { type Levels, worseLevel } from './levels.ts';
 import type { LowerBounds } from './lower-bounds.ts';
 import { NodeStore, type NodeValues } from './node-store.ts';
 import { PriceQueue } from './price-queue.ts';
+import { isTimeUp, type SearchLimits } from './search-limits.ts';
+import { StatePrice } from './state-price.ts';
 import type { TargetProblem } from './target-problem.ts';
 
-/** When must a search stop without a proof? The clock is the caller's. */
-export interface SearchLimits {
-  /** States taken up at most. */
-  readonly nodes: number;
-  /** Milliseconds at most, by `now`. */
-  readonly milliseconds?: number;
-  readonly now?: () => number;
-}
+export type { SearchLimits } from './search-limits.ts';
 
 /** What does one search minimise, within what? */
 export interface RouteSearchOptions {
@@ -52,43 +47,35 @@ export class RouteSearch {
   private readonly store: NodeStore;
   private readonly queue = new PriceQueue();
   private readonly state: Int32Array;
-  private readonly timeScale: number;
-  private readonly fastenerScale: number;
+  private readonly prices: StatePrice;
   private expanded = 0;
 
   constructor(options: RouteSearchOptions) {
     this.o = options;
-    const { target, hands, levels } = options;
+    const { target } = options;
     this.store = new NodeStore(target.words);
     this.state = options.start?.slice() ?? new Int32Array(target.words);
-    this.fastenerScale = levels.fasteners.length;
-    const pickups = hands.pickups.reduce((sum, cost) => sum + cost, 0);
-    const longest = target.actions.reduce((sum, action) => sum + (hands.work[action] ?? 0) + 8 * pickups, 1);
-    this.timeScale = options.order === 'steps' ? 1 : 2 ** Math.ceil(Math.log2(longest + 1));
+    this.prices = new StatePrice(options, this.state);
   }
 
   /** Searches until the best is proved, nothing is left, or a limit is met. */
   run(): RouteSearchResult {
     const { hands, limits } = this.o;
-    const began = limits.now?.() ?? 0;
     this.enter({ hands: hands.start, level: 0, steps: 0, milliseconds: 0, parent: -1, action: -1 });
     for (let node = this.queue.pop(); node >= 0; node = this.queue.pop()) {
       if (this.queue.taken !== this.store.key[node]) continue;
       this.store.key[node] = Number.NEGATIVE_INFINITY;
       this.load(node);
       if (this.isGoal()) return this.result(node);
-      if (this.expanded >= limits.nodes || this.isOverTime(began)) return this.stopped();
+      if (this.expanded >= limits.nodes || this.isOverTime()) return this.stopped();
       this.expanded++;
       this.expand(node);
     }
     return { outcome: 'none', ...NOTHING, expanded: this.expanded };
   }
 
-  private isOverTime(began: number): boolean {
-    const { now, milliseconds } = this.o.limits;
-    return (
-      (this.expanded & 255) === 255 && now !== undefined && now() - began > (milliseconds ?? Number.POSITIVE_INFINITY)
-    );
+  private isOverTime(): boolean {
+    return (this.expanded & 255) === 255 && isTimeUp(this.o.limits);
   }
 
   private result(node: number): RouteSearchResult {
@@ -104,9 +91,7 @@ export class RouteSearch {
   }
 
   private stopped(): RouteSearchResult {
-    const perStep = this.o.levels.ranks * this.timeScale * this.fastenerScale;
-    const steps = Math.floor(this.queue.taken / perStep);
-    return { outcome: 'limit', ...NOTHING, steps, expanded: this.expanded };
+    return { outcome: 'limit', ...NOTHING, steps: this.prices.stepsIn(this.queue.taken), expanded: this.expanded };
   }
 
   private load(node: number): void {
@@ -222,16 +207,8 @@ export class RouteSearch {
   }
 
   private levelAfter(level: number, graph: number, resets: boolean): number {
-    if (this.o.order === 'steps' || resets || this.resetsSurely()) return 0;
+    if (this.o.order === 'steps' || resets || this.prices.resetsSurely()) return 0;
     return worseLevel(this.o.levels, level, this.o.levels.ofAction[graph] ?? 0);
-  }
-
-  /** Is another stretch sure to begin? Then what was met so far does not matter. */
-  private resetsSurely(): boolean {
-    const { mandatoryResets } = this.o.target;
-    for (let word = 0; word < this.state.length; word++)
-      if ((mandatoryResets[word] ?? 0) & ~(this.state[word] ?? 0)) return true;
-    return false;
   }
 
   /** Enters the present state with these values, after all that can be done at once; drops what is known at no worse price. */
@@ -246,7 +223,7 @@ export class RouteSearch {
       if (worse) return;
       this.store.write(found, here);
     }
-    const price = this.price(here);
+    const price = this.prices.of(here);
     if (price === Number.POSITIVE_INFINITY) return;
     const node = found >= 0 ? found : this.store.add(this.state, here);
     this.store.key[node] = price;
@@ -288,55 +265,5 @@ export class RouteSearch {
       action = -1;
     }
     return here;
-  }
-
-  /** The least price at which any route through the present state can end; Infinity where it cannot keep to the fewest steps. */
-  private price(values: NodeValues): number {
-    const { bounds, hands, levels, order } = this.o;
-    let steps = 0;
-    let open = 0;
-    let milliseconds = values.milliseconds;
-    let tools = 0;
-    let level = values.level;
-    for (let at = 0; at < bounds.size; at++) {
-      if ((this.state[bounds.word[at] ?? 0] ?? 0) & (bounds.bit[at] ?? 0)) continue;
-      steps += bounds.steps[at] ?? 0;
-      if (at < 30) open |= 1 << at;
-      milliseconds += bounds.milliseconds[at] ?? 0;
-      tools |= bounds.tools[at] ?? 0;
-      if (order === 'best') level = worseLevel(levels, level, bounds.level[at] ?? 0);
-    }
-    for (const suffix of bounds.suffixes)
-      if (open & suffix.own) steps = Math.max(steps, suffix.steps + this.stepsOf(open & suffix.until));
-    steps = values.steps + Math.max(0, steps - (hands.saved[values.hands] ?? 0));
-    if (order === 'steps') return steps * levels.ranks * this.timeScale * this.fastenerScale;
-    if (this.o.steps !== undefined && steps > this.o.steps) return Number.POSITIVE_INFINITY;
-    milliseconds += hands.pickupCost(tools & ~(hands.held[values.hands] ?? 0));
-    const { rank, fastener } = this.bestEnd(level);
-    const whole = (this.o.steps ?? steps) * levels.ranks + rank;
-    return (whole * this.timeScale + milliseconds) * this.fastenerScale + fastener;
-  }
-
-  /** Least steps of the entries whose bits are set. */
-  private stepsOf(entries: number): number {
-    let steps = 0;
-    for (let left = entries; left !== 0; left &= left - 1)
-      steps += this.o.bounds.steps[31 - Math.clz32(left & -left)] ?? 0;
-    return steps;
-  }
-
-  /** The best points the route can end with: as the present stretch must go on, or after whichever reset comes last. */
-  private bestEnd(level: number): { rank: number; fastener: number } {
-    const { bounds, levels } = this.o;
-    const goesOn = !this.resetsSurely();
-    let rank = goesOn ? (levels.rank[level] ?? 0) : levels.ranks - 1;
-    let fastener = goesOn ? Math.floor(level / levels.tools.length) : levels.fasteners.length - 1;
-    if (this.isGoal()) return { rank, fastener };
-    for (const reset of bounds.resets) {
-      if ((this.state[reset.word] ?? 0) & reset.bit) continue;
-      rank = Math.min(rank, levels.rank[reset.level] ?? 0);
-      fastener = Math.min(fastener, Math.floor(reset.level / levels.tools.length));
-    }
-    return { rank, fastener };
   }
 }

@@ -1,9 +1,6 @@
 import { hasNode, type Landmarks } from '../structure/landmarks.ts';
-import type { LowerBounds, Suffix } from './lower-bounds.ts';
+import { type LowerBounds, MOST_ENTRIES, type Suffix } from './lower-bounds.ts';
 import { RouteSearch, type RouteSearchOptions } from './route-search.ts';
-
-/** Entries that a suffix tells apart, as bits. */
-export const MOST_ENTRIES = 30;
 
 /** What are suffix bounds worked out with? The search's own options, and what stands before what. */
 export interface SuffixOptions {
