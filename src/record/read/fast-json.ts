@@ -29,6 +29,7 @@ const scan = (text: string): number | undefined => {
   let nodes = 0;
   let depth = 0;
   let mark = -1;
+  const items = new Int32Array(limits.depth + 1);
   for (let at = 0; at < text.length; at += 1) {
     const code = text.charCodeAt(at);
     if (code === QUOTE) {
@@ -40,13 +41,19 @@ const scan = (text: string): number | undefined => {
       if (at - mark > LONGEST_RUN) return undefined;
       mark = at;
       if (code === 0x3a) colons += 1;
-      if (code === 0x2c) nodes += 1;
+      if (code === 0x2c) {
+        nodes += 1;
+        const passed = (items[depth] ?? 0) + 1;
+        if (passed >= limits.mapItems) return undefined;
+        items[depth] = passed;
+      }
       if (code === 0x7b || code === 0x5b) {
         nodes += 1;
         depth += 1;
         if (depth > limits.depth) return undefined;
+        items[depth] = 0;
       }
-      if (code === 0x7d || code === 0x5d) depth -= 1;
+      if ((code === 0x7d || code === 0x5d) && depth > 0) depth -= 1;
     } else if ((code === 0x65 || code === 0x45) && isDigitOrPoint(text.charCodeAt(at - 1))) return undefined;
   }
   return nodes < limits.nodes && text.length - mark <= LONGEST_RUN ? colons : undefined;
