@@ -1,5 +1,5 @@
 /** The base dimensions: those of the SI that bench work needs, with money, plane angle and ratio as bases of their own. */
-export const BASES = ['length', 'mass', 'time', 'current', 'temperature', 'light', 'money', 'angle', 'ratio'] as const;
+const BASES = ['length', 'mass', 'time', 'current', 'temperature', 'light', 'money', 'angle', 'ratio'] as const;
 
 /** One base dimension. */
 export type Base = (typeof BASES)[number];

@@ -1,7 +1,7 @@
 import { type Rational, rational, times, toNumber } from './rational.ts';
 
 /** Seconds of one time measurement unit, exactly: 1/100,000 h (Zandin, MOST Work Measurement Systems, 4th ed., section 2). */
-export const SECONDS_PER_TMU: Rational = rational(36n, 1000n);
+const SECONDS_PER_TMU: Rational = rational(36n, 1000n);
 
 /**
  * How many time measurement units does a motion sequence take? Ten times the sum of its index values, times its frequency

@@ -38,7 +38,7 @@ export const rangeOf = (low: Rational, high: Rational, unit: Unit): Quantity =>
   quantityOf({ value: times(plus(low, high), rational(1n, 2n)), low, high }, unit);
 
 /** Can this unit be turned into that one? The same dimension, and for money the same currency. */
-export const convertible = (from: Unit, to: Unit): boolean =>
+const convertible = (from: Unit, to: Unit): boolean =>
   sameDimension(from.dimension, to.dimension) && from.currency === to.currency;
 
 /**
@@ -63,7 +63,7 @@ export const inUnit = (quantity: Quantity, symbol: string): Quantity | undefined
 };
 
 /** Between which ends does the quantity lie, in its own unit? A bare value is both ends; a stated uncertainty spans both. */
-export const endsOf = ({ exact }: Quantity): { readonly low: Rational; readonly high: Rational } => {
+const endsOf = ({ exact }: Quantity): { readonly low: Rational; readonly high: Rational } => {
   if (exact.low && exact.high) return { low: exact.low, high: exact.high };
   const half = exact.uncertainty ?? rational(0n);
   return { low: plus(exact.value, negated(half)), high: plus(exact.value, half) };
