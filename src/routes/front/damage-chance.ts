@@ -1,10 +1,10 @@
 import type { RouteAction } from '../problem/route-problem.ts';
 
 /** One natural unit of log chance, in the integers the search adds up. */
-export const LOG_UNIT = 1_000_000_000;
+const LOG_UNIT = 1_000_000_000;
 
 /** How likely does an action damage something, on one try? The mean of its odds; none known counts as none. */
-export const damageOf = (action: RouteAction): number => action.odds?.damage.mean ?? 0;
+const damageOf = (action: RouteAction): number => action.odds?.damage.mean ?? 0;
 
 /**
  * What does an action add to the log of the chance that nothing is damaged? −ln(1 − d) in units of 10⁻⁹, rounded; certain

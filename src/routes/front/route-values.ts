@@ -32,7 +32,7 @@ export interface FrontRoute extends Evaluation {
 }
 
 /** Labels entered at most where the caller names no limit: well under a second's work. */
-export const DEFAULT_LABELS = 20_000;
+const DEFAULT_LABELS = 20_000;
 
 /** Which values has a route: its steps, and time and damage as `evaluate` has them, or plainly? */
 export const valuedRoute = (

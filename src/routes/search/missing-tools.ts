@@ -5,7 +5,7 @@ import type { StepSearchOptions } from './search-context.ts';
 import { usableActions } from './usable.ts';
 
 /** The most tools that are tried together as an addition. */
-export const MOST_ADDED_TOOLS = 4;
+const MOST_ADDED_TOOLS = 4;
 
 /** All subsets of a given size, in order. */
 function* subsets(items: readonly string[], size: number, from = 0): Generator<string[]> {
@@ -19,7 +19,7 @@ function* subsets(items: readonly string[], size: number, from = 0): Generator<s
 
 /**
  * Which smallest sets of tools, added to those allowed, would open a route to all targets? Every set of the smallest size that
- * does, tool ids sorted; none where even all tools of the problem would not, or more than {@link MOST_ADDED_TOOLS} are needed.
+ * does, tool ids sorted; none where even all tools of the problem would not, or more than four are needed.
  * Exact by trying sets in order of size. Cost: one reachability test a set.
  */
 export const missingTools = (

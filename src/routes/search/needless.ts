@@ -7,7 +7,7 @@ interface RouteCheck {
 }
 
 /** Can these actions, in some order, reach the targets? */
-export const suffices = ({ graph, given, targets }: RouteCheck, actions: readonly number[]): boolean => {
+const suffices = ({ graph, given, targets }: RouteCheck, actions: readonly number[]): boolean => {
   const facts = new Set(given);
   const left = new Set(actions);
   const holds = (fact: number): boolean => facts.has(fact);

@@ -19,6 +19,7 @@ export const drawPoints = (draw: Draw, problem: SlowProblem): DrawnPoints => {
 
 /** The generated problem as the product takes it: the same data, the product's type. */
 export const asRouteProblem = (problem: SlowProblem): RouteProblem => problem as unknown as RouteProblem;
+/** Fact names as the product's type. */
 export const asFacts = (facts: readonly string[]): Fact[] => facts as Fact[];
 
 /** The options that both sides are asked with. */

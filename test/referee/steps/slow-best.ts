@@ -2,6 +2,7 @@ import { type SlowAtom, type SlowRules, slowCount } from './slow-count.ts';
 
 /** The best-found route by trying every sequence of actions: a referee that imports nothing from the product. */
 
+/** One thing that may be done. */
 export interface SlowAction {
   readonly id: string;
   readonly atoms: readonly SlowAtom[];
@@ -12,12 +13,14 @@ export interface SlowAction {
   readonly shown?: string;
 }
 
+/** A device: its tools, what may be done, the parts the law weighs. */
 export interface SlowProblem {
   readonly tools: readonly { readonly id: string; readonly pickupMilliseconds: number; readonly holdingAid: boolean }[];
   readonly actions: readonly SlowAction[];
   readonly priorityParts: readonly string[];
 }
 
+/** What is asked of a device, and how points are given. */
 export interface SlowQuestion {
   readonly targets: readonly string[];
   readonly rules: SlowRules;
@@ -25,6 +28,7 @@ export interface SlowQuestion {
   readonly toolPoints: (tool: string) => number;
 }
 
+/** What a route counts, scores and takes. */
 export interface SlowFigures {
   readonly steps: number;
   readonly fastener: number;

@@ -3,6 +3,7 @@
  * counter in the product. It imports nothing from there.
  */
 
+/** One act of bench work, as the definition sees it. */
 export interface SlowAtom {
   readonly do: string;
   readonly tools: readonly string[];
@@ -13,6 +14,7 @@ export interface SlowAtom {
   readonly removes?: { readonly part: string; readonly becomes: 'aside' | 'free' };
 }
 
+/** The readings of the counting rules, each on or off. */
 export interface SlowRules {
   readonly fastenersAsParts: boolean;
   readonly unpluggingBySelf: boolean;
