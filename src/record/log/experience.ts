@@ -6,7 +6,7 @@ import type { Assessment, Entry, Way } from '../schema/assessment.ts';
 import { addressOf, type LoggedAction, loggedActions } from './bench-log.ts';
 import { type DamageVerdict, damageVerdict } from './damage-verdict.ts';
 import { type ActionDuration, actionDurations } from './durations.ts';
-import { type Groundwork, GroundworkTrail } from './groundwork.ts';
+import { GroundworkTrail } from './groundwork.ts';
 import { loggedWay, wayOfEntry } from './way-of-entry.ts';
 
 /** What has the bench done with one way of a fastener? Counts from measured sessions, and whether it ever worked at all. */
@@ -102,23 +102,24 @@ class Gatherer {
   ): void {
     const fastener = this.device.fasteners.get(id);
     if (!fastener) return;
-    const groundwork = trail.before(id, action.record.way);
-    const preparations = groundwork.preparations.map(({ record }) => record);
-    let way = wayOfEntry(fastener, action.record, preparations);
+    const preparations = trail.preparations(id, action.record.way);
+    const prepared = preparations.map(({ record }) => record);
+    let way = wayOfEntry(fastener, action.record, prepared);
     if (way === undefined && Object.keys(fastener.ways).length === 0) {
-      const logged = loggedWay(action.record, preparations);
+      const logged = loggedWay(action.record, prepared);
       way = logged.id;
       this.loggedWays.set(id, { ...this.loggedWays.get(id), [way]: logged.way });
     }
     if (way === undefined) return;
     const success = action.effects.released.includes(id);
     this.count(wayKey(id, way), action, success);
-    if (action.kind === 'measured' && success) this.timeAttempt({ id, way, action }, groundwork, durations);
+    if (action.kind === 'measured' && success)
+      this.timeRelease({ id, way, action }, { preparations, partial: trail.partial(id) }, durations);
   }
 
-  private timeAttempt(
+  private timeRelease(
     { id, way, action }: { readonly id: string; readonly way: string; readonly action: LoggedAction },
-    { preparations, partial }: Groundwork,
+    { preparations, partial }: Readonly<Record<'preparations' | 'partial', readonly LoggedAction[]>>,
     durations: Durations,
   ): void {
     for (const step of preparations) this.time(durationKey(id, way, step.record.do ?? ''), durations.get(step.entry));

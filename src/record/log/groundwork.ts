@@ -3,25 +3,19 @@ import type { Device } from '../device/device.ts';
 import { partOfJoint } from '../device/joints.ts';
 import type { LoggedAction } from './bench-log.ts';
 
-/** What was done on a fastener or part before it came off, since it last came off? Each list in the order of the log. */
-export interface Groundwork {
-  /** Heat, solvent and cold that the success rests on. */
-  readonly preparations: readonly LoggedAction[];
-  /** Work that took some of the set off. */
-  readonly partial: readonly LoggedAction[];
-  readonly cleaning: readonly LoggedAction[];
-  /** Failed attempts, with the preparations that only they used. */
-  readonly failed: readonly LoggedAction[];
-}
-
 interface Noted {
   readonly at: number;
   readonly action: LoggedAction;
 }
 
+type Sort = 'heat' | 'dissolve' | 'cool' | 'partial' | 'clean' | 'failed' | 'failed-move';
+
+const PREPARATIONS: readonly Sort[] = ['heat', 'dissolve', 'cool'];
+
 /**
- * Follows a log and tells, at each success, what led up to it. Ask {@link before} first, then {@link note} the action. Of
- * preparations repeated after a failed attempt, those since the last failure count; a preparation not repeated still holds.
+ * Follows a log and tells what led up to a fastener's release or a part's removal, since it last came off. Ask first, then
+ * {@link note} the action. Of preparations repeated after a failed attempt, those since the last failure count; one that was
+ * not repeated still holds. Cost of asking: that of the answer, but for {@link failed}.
  */
 export class GroundworkTrail {
   private readonly device: Device;
@@ -33,74 +27,103 @@ export class GroundworkTrail {
     this.device = device;
   }
 
-  /** What led up to this fastener's release or this part's removal, in the way named (undefined: not known which)? */
-  before(id: string, way: string | undefined): Groundwork {
-    const since = this.since(id);
-    const isPreparation = ({ record }: LoggedAction): boolean => PREPARING.has(record.do ?? '');
-    const isFailure = ({ record }: LoggedAction): boolean => record.outcome === 'failed';
-    const failures = since.filter(({ action }) => isFailure(action));
-    const attempts = failures.filter(({ action }) => !isPreparation(action)).map(({ at }) => at);
-    const prepared = since.filter(({ action }) => isPreparation(action) && !isFailure(action));
-    const used = prepared.filter(
-      ({ at, action }) => isOfWay(action, way) && !isRepeated({ at, action }, { prepared, attempts }),
-    );
-    const lost = prepared.filter((one) => !used.includes(one));
-    return {
-      preparations: used.map(({ action }) => action),
-      partial: since.flatMap(({ action }) =>
-        action.record.outcome === 'partial' && !isPreparation(action) ? action : [],
-      ),
-      cleaning: since.flatMap(({ action }) => (action.record.do === 'clean' && !isFailure(action) ? action : [])),
-      failed: [...failures, ...lost].sort((a, b) => a.at - b.at).map(({ action }) => action),
-    };
-  }
-
   /** Takes in an action, whatever it was. */
   note(action: LoggedAction): void {
     const at = this.count++;
-    const { target, do: verb = '', outcome = 'done' } = action.record;
-    if (target !== undefined && (outcome !== 'done' || PREPARING.has(verb) || verb === 'clean')) {
-      const list = this.noted.get(target);
+    const sort = sortOf(action);
+    const { target } = action.record;
+    if (sort && target !== undefined) {
+      const list = this.noted.get(`${target}/${sort}`);
       if (list) list.push({ at, action });
-      else this.noted.set(target, [{ at, action }]);
+      else this.noted.set(`${target}/${sort}`, [{ at, action }]);
     }
-    for (const id of action.effects.released) this.lastOff.set(id, at);
-    for (const id of [...action.effects.freed, ...action.effects.aside]) this.lastOff.set(id, at);
+    const { released, freed, aside } = action.effects;
+    for (const id of [...released, ...freed, ...aside]) this.lastOff.set(id, at);
   }
 
-  private since(id: string): readonly Noted[] {
+  /** Which heat, solvent and cold did it rest on, in the way named (undefined: not known which)? */
+  preparations(id: string, way: string | undefined): readonly LoggedAction[] {
+    if (!this.device.fasteners.has(id)) return [];
+    return inOrder(PREPARATIONS.flatMap((sort) => this.lastRound(id, sort, way)));
+  }
+
+  /** Which work had taken part of the set off? */
+  partial(id: string): readonly LoggedAction[] {
+    return inOrder(this.since(id, 'partial'));
+  }
+
+  /** What had been cleaned before it came off? */
+  cleaning(id: string): readonly LoggedAction[] {
+    return inOrder(this.since(id, 'clean'));
+  }
+
+  /** Which attempts had failed, with the preparations that only they used? */
+  failed(id: string, way: string | undefined): readonly LoggedAction[] {
+    const used = new Set(this.preparations(id, way));
+    const prepared = this.device.fasteners.has(id) ? PREPARATIONS.flatMap((sort) => this.since(id, sort)) : [];
+    const attempts = [...this.since(id, 'failed'), ...this.since(id, 'failed-move')];
+    return inOrder([...attempts, ...prepared.filter(({ action }) => !used.has(action))]);
+  }
+
+  /** Of preparations of one sort, those with no failed attempt between them and the last one. */
+  private lastRound(id: string, sort: Sort, way: string | undefined): readonly Noted[] {
     const from = this.lastOff.get(id) ?? -1;
+    const lists = this.lists(id, sort);
+    const last = Math.max(...lists.map((list) => list.findLast(({ action }) => serves(action, way))?.at ?? -1));
+    if (last <= from) return [];
+    const attempts = this.lists(id, 'failed').map((list) => lastAttemptBefore(list, last));
+    const since = Math.max(from, ...attempts);
+    return lists.flatMap((list) => latest(list, since).filter(({ action }) => serves(action, way)));
+  }
+
+  private since(id: string, sort: Sort): readonly Noted[] {
+    const from = this.lastOff.get(id) ?? -1;
+    return this.lists(id, sort).flatMap((list) => latest(list, from));
+  }
+
+  /** What of one sort was noted on it; for a fastener also what was done on the parts it joins, cleaning and their own moves apart. */
+  private lists(id: string, sort: Sort): readonly (readonly Noted[])[] {
+    const own = this.noted.get(`${id}/${sort}`) ?? [];
     const fastener = this.device.fasteners.get(id);
-    const own = latest(this.noted.get(id), from);
-    if (!fastener) return own.filter(({ action }) => !PREPARING.has(action.record.do ?? ''));
-    const ends = fastener.between ?? [partOfJoint(id) ?? id];
-    const onParts = [...new Set(ends)]
-      .filter((end) => end !== id && this.device.parts.has(end))
-      .flatMap((end) => latest(this.noted.get(end), from))
-      .filter(({ action }) => action.record.do !== 'clean' && action.record.do !== 'lift');
-    return [...own, ...onParts].sort((a, b) => a.at - b.at);
+    if (!fastener || sort === 'clean' || sort === 'failed-move') return [own];
+    const ends = new Set(fastener.between ?? [partOfJoint(id) ?? id]);
+    const parts = [...ends].filter((end) => end !== id && this.device.parts.has(end));
+    return [own, ...parts.map((part) => this.noted.get(`${part}/${sort}`) ?? [])];
   }
 }
 
 /** Does a preparation serve this way? One logged for another way does not. */
-const isOfWay = ({ record }: LoggedAction, way: string | undefined): boolean =>
+const serves = ({ record }: LoggedAction, way: string | undefined): boolean =>
   way === undefined || record.way === undefined || record.way === way;
 
-/** Was a preparation done over again after a failed attempt that it had served? */
-const isRepeated = (
-  { at, action }: Noted,
-  { prepared, attempts }: { readonly prepared: readonly Noted[]; readonly attempts: readonly number[] },
-): boolean =>
-  prepared.some(
-    (other) =>
-      other.at > at &&
-      other.action.record.do === action.record.do &&
-      attempts.some((attempt) => attempt > at && attempt < other.at),
-  );
+/** When was the last failed attempt before a moment, failed preparations apart? -1 where there was none. */
+const lastAttemptBefore = (failed: readonly Noted[], moment: number): number => {
+  let index = countUpTo(failed, moment - 1) - 1;
+  while (index >= 0 && PREPARING.has(failed[index]?.action.record.do ?? '')) index--;
+  return failed[index]?.at ?? -1;
+};
 
-const latest = (noted: readonly Noted[] | undefined, from: number): readonly Noted[] => {
-  if (!noted) return [];
-  let start = noted.length;
-  while (start > 0 && (noted[start - 1]?.at ?? -1) > from) start--;
-  return noted.slice(start);
+const sortOf = ({ record }: LoggedAction): Sort | undefined => {
+  if (record.outcome === 'failed') return record.do === 'lift' || record.do === 'fold-aside' ? 'failed-move' : 'failed';
+  if (PREPARING.has(record.do ?? '')) return record.do as Sort;
+  if (record.outcome === 'partial') return 'partial';
+  return record.do === 'clean' ? 'clean' : undefined;
+};
+
+const inOrder = (noted: readonly Noted[]): readonly LoggedAction[] =>
+  noted.toSorted((a, b) => a.at - b.at).map(({ action }) => action);
+
+/** Those noted after a moment. */
+const latest = (noted: readonly Noted[], moment: number): readonly Noted[] => noted.slice(countUpTo(noted, moment));
+
+/** How many were noted up to a moment, itself included? By halves. */
+const countUpTo = (noted: readonly Noted[], moment: number): number => {
+  let low = 0;
+  let high = noted.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((noted[middle]?.at ?? 0) <= moment) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 };

@@ -1,7 +1,18 @@
 import { type BenchRun, benchRuns, type LoggedAction, runActions, startsComplete } from '#record/log/bench-log';
 import { actionDurations } from '#record/log/durations';
-import { type Groundwork, GroundworkTrail } from '#record/log/groundwork';
+import { GroundworkTrail } from '#record/log/groundwork';
 import type { RouteSource } from '../problem/from-record.ts';
+
+/** What was done on a fastener or part before it came off, since it last came off? Each list in the order of the log. */
+export interface Groundwork {
+  /** Heat, solvent and cold that the success rests on. */
+  readonly preparations: readonly LoggedAction[];
+  /** Work that took some of the set off. */
+  readonly partial: readonly LoggedAction[];
+  readonly cleaning: readonly LoggedAction[];
+  /** Failed attempts, with the preparations that only they used. */
+  readonly failed: readonly LoggedAction[];
+}
 
 /** The log of one run up to the moment a part came free, with what led up to each release and how long each action took. */
 export interface ObservedRun {
@@ -41,8 +52,14 @@ const withGroundwork = (
   const trail = new GroundworkTrail(source.device);
   const found = new Map<string, Groundwork>();
   for (const [index, action] of actions.slice(0, last + 1).entries()) {
+    const { way } = action.record;
     for (const subject of subjectsOf(action))
-      found.set(`${index}/${subject}`, trail.before(subject, action.record.way));
+      found.set(`${index}/${subject}`, {
+        preparations: trail.preparations(subject, way),
+        partial: trail.partial(subject),
+        cleaning: trail.cleaning(subject),
+        failed: trail.failed(subject, way),
+      });
     trail.note(action);
   }
   const durations = durationsOf(source, run, actions);
