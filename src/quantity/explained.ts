@@ -64,7 +64,7 @@ export const recomputeMismatches = (root: Explained, rules: RuleBook): readonly 
 };
 
 /** Are two figure values the same, states included? */
-export const sameFigure = (a: FigureValue, b: FigureValue): boolean => JSON.stringify(a) === JSON.stringify(b);
+const sameFigure = (a: FigureValue, b: FigureValue): boolean => JSON.stringify(a) === JSON.stringify(b);
 
 /** How does a figure read in text? Decimals with all their places; open and not scorable in words, never as 0. */
 export const showFigure = (value: FigureValue): string => {

@@ -4,9 +4,9 @@ import type { RouteSource } from '#routes/problem/from-record';
 import type { Caution } from './verdict.ts';
 
 /** State of charge above which a lithium cell is treated as a hazard of its own [%]. Follows the 30 % of transport rules; no law sets one for opening a device. */
-export const CHARGE_LIMIT_PERCENT = 30;
+const CHARGE_LIMIT_PERCENT = 30;
 /** Greatest temperature at a cell's side when heat is used near it [°C]. */
-export const CELL_SIDE_LIMIT_CELSIUS = 60;
+const CELL_SIDE_LIMIT_CELSIUS = 60;
 
 const RULES_FIRST = 'Local rules and licensed practice come first.';
 

@@ -1,9 +1,9 @@
 import { z } from 'zod';
 
 /** Longest text the record takes in one field [characters]. */
-export const MAX_TEXT = 10_000;
+const MAX_TEXT = 10_000;
 /** Longest id [characters]. */
-export const MAX_ID = 80;
+const MAX_ID = 80;
 
 /**
  * Which words can name nothing? Those every JavaScript object answers to: a lookup by such an id would find something that
@@ -32,7 +32,7 @@ export const id = z
   .regex(/^[A-Za-z0-9][A-Za-z0-9._-]*$/, 'an id has letters, digits, "-", "_" or "." and begins with a letter or digit')
   .refine((value) => !RESERVED_WORDS.includes(value), 'this word cannot be an id');
 
-/** A reference to a thing by its key in its collection: an id. */
+/** A reference to a thing by its key in its collection: an id. @alias */
 export const key = id;
 
 /** Free text as the assessor wrote it. */
@@ -103,7 +103,7 @@ export const role = z.enum([
 ]);
 
 /** The atoms of bench work: off, and back. */
-export const OFF_ACTIONS = [
+const OFF_ACTIONS = [
   'unscrew',
   'pry',
   'release-clips',
@@ -125,7 +125,7 @@ export const OFF_ACTIONS = [
   'test',
 ] as const;
 /** The atoms of putting back. */
-export const BACK_ACTIONS = [
+const BACK_ACTIONS = [
   'fit',
   'seat',
   'plug',
