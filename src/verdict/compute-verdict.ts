@@ -33,18 +33,12 @@ export const computeVerdict = (assessment: Assessment, options: VerdictOptions):
   const groundwork = groundworkOf(assessment);
   const readings = readingsOf(assessment);
   const scope = scopeVerdict(assessment);
-  const bases = scope.inScope === false ? [] : indexBases(groundwork, readings);
-  const others = scope.inScope === false ? [] : otherReadings(groundwork, readings);
+  const inScope = scope.inScope !== false;
+  const bases = inScope ? indexBases(groundwork, readings) : [];
+  const others = inScope ? otherReadings(groundwork, readings) : [];
   const names = namesOf(groundwork.source.device, assessment.tools ?? {});
-  const lossMilliseconds = (options.lossSeconds ?? 3600) * 1000;
-  const nodeLimit = options.nodeLimit ?? 200_000;
-  const losses = { damageMilliseconds: lossMilliseconds, strandedMilliseconds: lossMilliseconds };
   const basisVerdicts = bases.map((basis) => basisVerdict(basis, readings, others));
-  const scopeMissing = scope.inScope === 'open' ? scope.missing : [];
   const sheet = sheetVerdict(assessment, bases);
-  const reasons = Object.fromEntries(
-    Object.entries(assessment.interpretations ?? {}).map(([id, { reason }]) => [id, reason]),
-  );
   return {
     heading: "assessor's determination",
     scheme: SCHEME,
@@ -57,32 +51,52 @@ export const computeVerdict = (assessment: Assessment, options: VerdictOptions):
     examined: examinedOf(groundwork.source),
     bases: basisVerdicts,
     ...(sheet ? { sheet } : {}),
-    parts: partVerdicts({ groundwork, readings, bases, names, losses, nodeLimit }),
-    faces: Object.entries(assessment.faces ?? {})
-      .sort(([, a], [, b]) => (a.order ?? 0) - (b.order ?? 0))
-      .map(([key, { name }]) => ({ id: key, name })),
+    parts: partVerdicts({ groundwork, readings, bases, names, ...limitsOf(options) }),
+    faces: facesOf(assessment),
     burden: burdenVerdicts(groundwork, readings, names),
-    interpretations: scope.inScope === false ? [] : interpretationVerdicts({ readings, bases, reasons }, others),
-    open: distinctBy(
-      [...scopeMissing, ...basisVerdicts.flatMap((basis) => basis.missing)],
-      (fact) => `${fact.address}\n${fact.what}`,
-    ),
-    damage: Object.entries(assessment.damage ?? {}).map(([id, damage]) => ({
-      id,
-      text: `${damage.what} (${damage.severity}${damage.ruling ? `; ruled: ${damage.ruling.replaceAll('-', ' ')}` : ''})`,
-      evidence: damage.evidence ?? [],
-    })),
+    interpretations: inScope ? interpretationVerdicts({ readings, bases, reasons: reasonsOf(assessment) }, others) : [],
+    open: openFacts(scope, basisVerdicts),
+    damage: damageOf(assessment),
     cautions: cautionsOf(groundwork.source),
     remarks: remarksOf(assessment, groundwork),
-    evidence: Object.entries(assessment.evidence ?? {}).map(([id, item]) => ({
-      id,
-      kind: item.kind,
-      says: item.says ?? item.file ?? '',
-      ...(item.sha256 === undefined ? {} : { sha256: item.sha256 }),
-    })),
+    evidence: evidenceOf(assessment),
     sources: SOURCES,
   };
 };
+
+const limitsOf = ({ lossSeconds = 3600, nodeLimit = 200_000 }: VerdictOptions) => ({
+  losses: { damageMilliseconds: lossSeconds * 1000, strandedMilliseconds: lossSeconds * 1000 },
+  nodeLimit,
+});
+
+const facesOf = (assessment: Assessment): Verdict['faces'] =>
+  Object.entries(assessment.faces ?? {})
+    .sort(([, a], [, b]) => (a.order ?? 0) - (b.order ?? 0))
+    .map(([id, { name }]) => ({ id, name }));
+
+const reasonsOf = (assessment: Assessment): Readonly<Record<string, string | undefined>> =>
+  Object.fromEntries(Object.entries(assessment.interpretations ?? {}).map(([id, { reason }]) => [id, reason]));
+
+const openFacts = (scope: ReturnType<typeof scopeVerdict>, bases: readonly BasisVerdict[]): Verdict['open'] =>
+  distinctBy(
+    [...(scope.inScope === 'open' ? scope.missing : []), ...bases.flatMap((basis) => basis.missing)],
+    (fact) => `${fact.address}\n${fact.what}`,
+  );
+
+const damageOf = (assessment: Assessment): Verdict['damage'] =>
+  Object.entries(assessment.damage ?? {}).map(([id, damage]) => ({
+    id,
+    text: `${damage.what} (${damage.severity}${damage.ruling ? `; ruled: ${damage.ruling.replaceAll('-', ' ')}` : ''})`,
+    evidence: damage.evidence ?? [],
+  }));
+
+const evidenceOf = (assessment: Assessment): Verdict['evidence'] =>
+  Object.entries(assessment.evidence ?? {}).map(([id, item]) => ({
+    id,
+    kind: item.kind,
+    says: item.says ?? item.file ?? '',
+    ...(item.sha256 === undefined ? {} : { sha256: item.sha256 }),
+  }));
 
 const productOf = (assessment: Assessment): Verdict['product'] => {
   const { name, maker, category, released } = assessment.product;

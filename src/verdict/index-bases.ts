@@ -4,7 +4,7 @@ import { experienceOf } from '#record/log/experience';
 import { trialsOf } from '#record/log/trials';
 import type { Assessment } from '#record/schema/assessment';
 import { type RouteSource, routeProblem } from '#routes/problem/from-record';
-import type { RouteProblems } from '#schemes/eu-2023-1669/bases/best-basis';
+import type { RouteProblems } from '#schemes/eu-2023-1669/bases/best-search';
 import { type BasisInputs, type BasisName, basisInputs } from '#schemes/eu-2023-1669/bases/index-inputs';
 import { evaluateIndex } from '#schemes/eu-2023-1669/evaluate-index';
 import type { IndexForm } from '#schemes/eu-2023-1669/index-figures';

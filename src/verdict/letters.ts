@@ -18,15 +18,17 @@ export const lettersOf = (basis: IndexBasis, readings: Interpretations): readonl
   return LETTERS.slice(LETTERS.indexOf(high), LETTERS.indexOf(low) + 1);
 };
 
-/** Is the letter settled, open, or a matter of reading? `others` are the letters of the same basis under each other reading. */
+/** Is the letter settled (none at all, where the product is settled to be below the scale), open, or a matter of reading? `others` are the letters of the same basis under each other reading. */
 export const letterState = (
   letters: readonly string[],
   mayBeNotScorable: boolean,
   others: readonly (readonly string[])[],
 ): BasisVerdict['letter'] => {
-  if (letters.length !== 1 || mayBeNotScorable) return { state: 'open', letters };
+  if (letters.length > 1 || mayBeNotScorable) return { state: 'open', letters };
   const all = [...new Set([...letters, ...others.flat()])].sort();
-  return all.length === 1 ? { state: 'settled', letters } : { state: 'interpretation-dependent', letters: all };
+  return all.length === letters.length
+    ? { state: 'settled', letters }
+    : { state: 'interpretation-dependent', letters: all };
 };
 
 /** How far is R from the nearest threshold? Undefined while R is open. */

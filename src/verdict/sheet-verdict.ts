@@ -17,10 +17,8 @@ import type { Verdict } from './verdict.ts';
 export const sheetVerdict = (assessment: Assessment, bases: readonly IndexBasis[]): Verdict['sheet'] => {
   const sheet = publicSheetOf(assessment);
   if (!sheet) return undefined;
-  const consequences = sheetConsequences(
-    sheet,
-    assessment.product.foldable?.foldingDisplay ?? assessment.product.foldable?.hinge ?? false,
-  );
+  const { foldable } = assessment.product;
+  const consequences = sheetConsequences(sheet, foldable?.foldingDisplay ?? foldable?.hinge);
   const bench = bases.find((basis) => basis.basis === 'observed') ?? bases.find((basis) => basis.basis === 'best');
   const refuted = bench ? refutations(consequences, bench) : [];
   const surveillance = sheet.R === undefined || !bench ? undefined : surveillanceWords(sheet.R, bench);
@@ -68,13 +66,13 @@ const benchCounts = (
   };
 };
 
-const valueOf = <T>(finding: Finding<T>, atBest: boolean): T | undefined =>
+const settledValue = <T>(finding: Finding<T>, atBest: boolean): T | undefined =>
   finding.state === 'known' ? finding.value : atBest && finding.state === 'open' ? finding.best : undefined;
 
 const countOf = (finding: PartFinding, atBest: boolean): BenchCount | undefined => {
-  const steps = valueOf(finding.steps, atBest);
-  const fastener = valueOf(finding.fastener, atBest);
-  const tool = valueOf(finding.tool, atBest);
+  const steps = settledValue(finding.steps, atBest);
+  const fastener = settledValue(finding.fastener, atBest);
+  const tool = settledValue(finding.tool, atBest);
   if (steps === undefined && fastener === undefined && tool === undefined) return undefined;
   return {
     role: finding.role,

@@ -20,9 +20,13 @@ export const namesOf = (device: Device, tools: Readonly<Record<string, { readonl
 
 /** What does one item of a sequence do, in words? One phrase an atom. */
 export const itemWords = (item: SequenceItem, names: Names, device: Device): readonly string[] =>
-  item.atoms.map((atom) => atomWords(atom, item, names, device));
+  item.atoms.map((atom) => atomWords(atom, item, { names, device }));
 
-const atomWords = (atom: RouteAtom, item: SequenceItem, names: Names, device: Device): string => {
+const atomWords = (
+  atom: RouteAtom,
+  item: SequenceItem,
+  { names, device }: { readonly names: Names; readonly device: Device },
+): string => {
   const verb = atom.do.replaceAll('-', ' ');
   if (atom.removes) {
     const what = names.part(atom.removes.part);

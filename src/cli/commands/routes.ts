@@ -1,7 +1,7 @@
 import { UnfastenError } from '#quantity/unfasten-error';
 import { closestName } from '#record/suggest';
 import type { RouteSource } from '#routes/problem/from-record';
-import { searchBest } from '#schemes/eu-2023-1669/bases/best-basis';
+import { searchWithTools } from '#schemes/eu-2023-1669/bases/best-search';
 import { computeVerdict } from '#verdict/compute-verdict';
 import { groundworkOf, readingsOf } from '#verdict/index-bases';
 import type { LedgerLine, PartVerdict } from '#verdict/verdict';
@@ -103,8 +103,10 @@ export const overviewLines = (parts: readonly PartVerdict[]): readonly string[] 
   '* priority part of Regulation (EU) 2023/1669. Steps without pairing. Without a shown route that end stays open.',
 ];
 
+const stepNumbers = ({ from, to }: LedgerLine): string => (from === to ? String(from) : `${from}–${to}`);
+
 const ledgerText = (line: LedgerLine): readonly string[] => [
-  `${line.from === line.to ? line.from : `${line.from}–${line.to}`}`.padStart(6) + `  ${line.does.join('; ')}`,
+  `${stepNumbers(line).padStart(6)}  ${line.does.join('; ')}`,
   `        with ${line.tools.length > 0 ? line.tools.join(' and ') : 'bare hands'}; ended: ${line.ended}${line.inStretch ? '; counts for fastener and tool' : ''}`,
 ];
 
@@ -148,7 +150,7 @@ const withTools = (
   const ids = options.part === undefined ? groundwork.problems.pessimistic.priorityParts : [options.part];
   const rows = ids.map((part) => ({
     part,
-    shown: searchBest(groundwork.problems, { source: groundwork.source, readings, part }, new Set(options.tools)).shown,
+    shown: searchWithTools(groundwork.problems, { source: groundwork.source, readings, part }, new Set(options.tools)),
   }));
   if (options.json)
     context.output.json(

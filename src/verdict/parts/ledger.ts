@@ -69,7 +69,7 @@ const ledgerLine = (
     ended: END_WORDS[step.ended],
     ...times(atoms, source),
     ...(damage === undefined ? {} : { damage }),
-    inStretch: indices.some((index) => index >= judged.stretchFrom),
+    inStretch: indices.some((index) => judged.inStretch.has(index)),
     evidence: [...new Set(items.flatMap((item) => evidenceOf(item, source)))],
   };
 };

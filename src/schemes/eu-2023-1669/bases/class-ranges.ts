@@ -31,9 +31,7 @@ const settled = <C extends string>(value: C, why: string, evidence: readonly str
 /** What comes along with the spares for a part: the fastener, the tool, or nothing shown yet? */
 const inKit = (
   source: RouteSource,
-  part: string,
-  kind: 'fasteners' | 'tools',
-  id: string,
+  { part, kind, id }: { readonly part: string; readonly kind: 'fasteners' | 'tools'; readonly id: string },
 ): { answer: 'yes' | 'no' | 'open'; evidence: readonly string[]; spares: readonly string[] } => {
   const spares = Object.entries(source.assessment.spares ?? {}).filter(([, spare]) => spare.replaces.includes(part));
   const shown = spares.filter(([, spare]) => spare.contents?.standing === 'established');
@@ -60,7 +58,7 @@ export const fastenerRange = (
 ): ClassRange<FastenerClass> => {
   if (leaves === 'reusable') return settled('reusable', 'left reusable at the bench');
   if (leaves === 'destroyed') return settled('below-scale', 'its removal leaves no class of the scale');
-  const kit = inKit(source, part, 'fasteners', fastener);
+  const kit = inKit(source, { part, kind: 'fasteners', id: fastener });
   if (leaves === undefined) {
     const missing = [
       {
@@ -70,7 +68,7 @@ export const fastenerRange = (
       },
     ];
     return {
-      worst: 'removable',
+      worst: 'below-scale',
       best: 'reusable',
       missing,
       evidence: [],
@@ -91,9 +89,9 @@ export const fastenerRange = (
   return { worst: 'removable', best: 'resupplied', missing, evidence: [], why: 'no kit for the part was seen' };
 };
 
-type Fit = 'yes' | 'no' | 'open';
+type Answer = 'yes' | 'no' | 'open';
 
-const fit = (known: boolean | undefined): Fit => (known === undefined ? 'open' : known ? 'yes' : 'no');
+const answerOf = (known: boolean | undefined): Answer => (known === undefined ? 'open' : known ? 'yes' : 'no');
 
 /**
  * Which tool class does a tool have, for the points of one part? Basic by the closed list (Annex I (43)), supplied with the
@@ -108,12 +106,12 @@ export const toolRange = (
   const record = source.assessment.tools?.[tool];
   if (record?.holdingAid === true && readings['holding-aids'] === 'no-tools')
     return settled('none', 'a holding aid, no tool under this reading');
-  const kit = inKit(source, part, 'tools', tool);
-  const fits: readonly (readonly [ToolClass, Fit])[] = [
-    ['basic', record?.basicKind === undefined ? 'open' : fit(record.basicKind !== null)],
+  const kit = inKit(source, { part, kind: 'tools', id: tool });
+  const fits: readonly (readonly [ToolClass, Answer])[] = [
+    ['basic', record?.basicKind === undefined ? 'open' : answerOf(record.basicKind !== null)],
     ['with-spare', kit.answer],
-    ['with-product', fit(record?.withProduct ?? (record ? false : undefined))],
-    ['commercial', record?.onSale === undefined ? 'open' : fit(record.onSale && record.licensable !== false)],
+    ['with-product', answerOf(record?.withProduct ?? (record ? false : undefined))],
+    ['commercial', record?.onSale === undefined ? 'open' : answerOf(record.onSale && record.licensable !== false)],
   ];
   const sure = fits.filter(([, is]) => is === 'yes').map(([name]) => name);
   const maybe = fits.filter(([, is]) => is === 'open').map(([name]) => name);
@@ -133,8 +131,8 @@ export const toolRange = (
 
 const ORDER: readonly ToolClass[] = ['below-scale', 'commercial', 'with-product', 'with-spare', 'basic', 'none'];
 
-const subsets = <T>(list: readonly T[]): T[][] =>
-  list.reduce<T[][]>((all, item) => [...all, ...all.map((set) => [...set, item])], [[]]);
+const subsets = <T>(list: readonly T[]): readonly (readonly T[])[] =>
+  Array.from({ length: 2 ** list.length }, (_, mask) => list.filter((_item, index) => (mask >> index) & 1));
 
 const missingOfClass = (name: ToolClass, tool: string, part: string): MissingFact => {
   if (name === 'basic')

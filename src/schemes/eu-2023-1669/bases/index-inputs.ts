@@ -2,10 +2,12 @@ import type { DevicePart } from '#record/device/device';
 import type { RouteSource } from '#routes/problem/from-record';
 import { type Finding, type IndexInput, type PartFinding, PRIORITY_ROLES, type PriorityRole } from '../input.ts';
 import type { Interpretations } from '../interpretations.ts';
-import { bestBasis, type RouteProblems } from './best-basis.ts';
+import { bestBasis } from './best-basis.ts';
+import type { RouteProblems } from './best-search.ts';
 import { declaredBasis, sheetFinding } from './declared-basis.ts';
 import { observedBasis } from './observed-basis.ts';
 import type { PartBasis } from './part-basis.ts';
+import { readingsKey } from './part-readings.ts';
 import { productFacts } from './product-facts.ts';
 
 /** On which of the three bases? */
@@ -53,7 +55,18 @@ export const basisInputs = (basis: BasisName, request: BasisRequest): BasisInput
 const priorityParts = (source: RouteSource): readonly DevicePart[] =>
   [...source.device.parts.values()].filter((part) => (PRIORITY_ROLES as readonly string[]).includes(part.role ?? ''));
 
-const judgePart = (
+const judgedParts = new WeakMap<RouteSource, Map<string, PartBasis | undefined>>();
+
+/** What a basis says of a part, worked out once for all readings that cannot tell it apart. */
+const judgePart = (basis: BasisName, part: DevicePart, request: BasisRequest): PartBasis | undefined => {
+  const known = judgedParts.get(request.source) ?? new Map<string, PartBasis | undefined>();
+  judgedParts.set(request.source, known);
+  const key = [basis, part.id, readingsKey(basis, request)].join('\n');
+  if (!known.has(key)) known.set(key, judgeAnew(basis, part, request));
+  return known.get(key);
+};
+
+const judgeAnew = (
   basis: BasisName,
   part: DevicePart,
   { source, problems, readings }: BasisRequest,

@@ -19,7 +19,8 @@ export interface JudgedSequence {
   readonly itemOf: readonly number[];
   /** Steps that could come on top while tools of some items are not known. */
   readonly unknownTools: readonly string[];
-  readonly stretchFrom: number;
+  /** Items of the stretch that fastener and tool points look at. */
+  readonly inStretch: ReadonlySet<number>;
   readonly fastener: ClassRange<FastenerClass>;
   readonly tool: ClassRange<ToolClass>;
   readonly trees: { readonly steps: Explained; readonly fastener: Explained; readonly tool: Explained };
@@ -30,8 +31,8 @@ export interface Judging {
   readonly source: RouteSource;
   readonly readings: Interpretations;
   readonly part: string;
-  /** First item of the stretch, where a common order of teardown fixes it; else the part's own sequence does. */
-  readonly stretchFrom?: number;
+  /** Which items are in the stretch, where a common order of teardown says so; else the part's own sequence does. */
+  readonly inStretch?: (item: SequenceItem, index: number) => boolean;
 }
 
 /** Which parts of the device are priority parts? */
@@ -53,24 +54,14 @@ export const holdingAidsOfRecord = (source: RouteSource): ReadonlySet<string> =>
  * classes the worst over the stretch since the previous priority part (Annex IV point 5).
  */
 export const judgeSequence = (items: readonly SequenceItem[], judging: Judging): JudgedSequence => {
-  const { source, readings, part } = judging;
+  const { source, readings } = judging;
   const rules = countingRulesFor(readings);
   const { atoms, itemOf } = flatAtoms(items);
   const counted = countSteps(atoms, rules, holdingAidsOfRecord(source));
-  const stretchFrom = judging.stretchFrom ?? sequenceStretch(items, part, priorityPartsOf(source));
-  const stretch = items.slice(stretchFrom);
-  const fasteners = fastenerRanges(stretch, judging);
-  const tools = toolRanges(stretch, judging);
-  const fastener = worstRange(
-    fasteners.map(([, range]) => range),
-    FASTENER_ORDER,
-    'no fastener was met in the stretch',
-  );
-  const tool = worstRange(
-    tools.map(([, range]) => range),
-    TOOL_ORDER,
-    'no tool was used in the stretch',
-  );
+  const stretch = stretchOf(items, judging);
+  const within = items.filter((_, index) => stretch.has(index));
+  const fasteners = fastenerRanges(within, judging);
+  const tools = toolRanges(within, judging);
   const unknownTools = items
     .filter((item) => item.toolsUnknown && item.atoms.some((atom) => !isUncounted(atom, rules)))
     .map((item) => item.address);
@@ -80,9 +71,9 @@ export const judgeSequence = (items: readonly SequenceItem[], judging: Judging):
     counted: counted.steps,
     itemOf,
     unknownTools,
-    stretchFrom,
-    fastener,
-    tool,
+    inStretch: stretch,
+    fastener: worstRange(fasteners, FASTENER_ORDER, 'no fastener was met in the stretch'),
+    tool: worstRange(tools, TOOL_ORDER, 'no tool was used in the stretch'),
     trees: {
       steps: stepsTree(counted.steps, items, itemOf),
       fastener: classTree('fastener', fasteners),
@@ -91,7 +82,15 @@ export const judgeSequence = (items: readonly SequenceItem[], judging: Judging):
   };
 };
 
-const fastenerRanges = (
+const stretchOf = (items: readonly SequenceItem[], judging: Judging): ReadonlySet<number> => {
+  const { inStretch } = judging;
+  if (inStretch) return new Set([...items.keys()].filter((index) => inStretch(items[index] as SequenceItem, index)));
+  const from = sequenceStretch(items, judging.part, priorityPartsOf(judging.source));
+  return new Set([...items.keys()].slice(from));
+};
+
+/** Which fasteners are met among these items, each with its class for the part? */
+export const fastenerRanges = (
   stretch: readonly SequenceItem[],
   { source, part }: Judging,
 ): readonly (readonly [string, ClassRange<FastenerClass>])[] => {
@@ -102,7 +101,8 @@ const fastenerRanges = (
   return [...met];
 };
 
-const toolRanges = (
+/** Which tools are used among these items, each with its class for the part? */
+export const toolRanges = (
   stretch: readonly SequenceItem[],
   { source, part, readings }: Judging,
 ): readonly (readonly [string, ClassRange<ToolClass>])[] => {
@@ -131,11 +131,13 @@ const unknownTool = (address: string): ClassRange<ToolClass> => ({
   why: 'the tools are not recorded',
 });
 
-const worstRange = <C extends string>(
-  ranges: readonly ClassRange<C>[],
+/** Which class decides among those met: the worst at either end? `none` says why where there is none. */
+export const worstRange = <C extends string>(
+  met: readonly (readonly [string, ClassRange<C>])[],
   order: readonly C[],
   none: string,
 ): ClassRange<C> => {
+  const ranges = met.map(([, range]) => range);
   const worst = worstOf(
     ranges.map((range) => range.worst),
     order,

@@ -1,6 +1,7 @@
 import type { MissingFact } from '#quantity/explained';
 import type { DevicePart } from '#record/device/device';
 import type { RouteSource } from '#routes/problem/from-record';
+import { STEPS_WITHOUT_BOUND } from '../index-figures.ts';
 import type { FastenerClass, Finding, PartFinding, PriorityRole, ToolClass } from '../input.ts';
 import type { Interpretations } from '../interpretations.ts';
 import { type ClassRange, findingOfRange } from './class-ranges.ts';
@@ -29,8 +30,22 @@ export interface StepEnds {
   readonly best: number;
 }
 
-/** A count larger than any real one, standing for "no bound": still in the last band of the law's table. */
-export const UNBOUNDED_STEPS = 1_000_000;
+/**
+ * How many steps can one action add whose tools are not recorded? Two tools at once are two steps instead of one, and a change
+ * of tool before it and after it one each. More than two tools at once is not thought of: two hands hold no more.
+ */
+const MOST_STEPS_OF_UNKNOWN_TOOLS = 3;
+
+/** Between which counts do the steps of a sequence lie while tools of some of its actions are not recorded? */
+export const endsWithUnknownTools = (
+  { steps, unknownTools }: Pick<JudgedSequence, 'steps' | 'unknownTools'>,
+  readings: Interpretations,
+): { readonly worst: number; readonly best: number } => {
+  const unknown = unknownTools.length;
+  // Counted as bare hands, an unknown action ends a step before it only where bare hands are a change of tool.
+  const fewer = readings['bare-hands'] === 'change' ? 2 * unknown : 0;
+  return { worst: steps + MOST_STEPS_OF_UNKNOWN_TOOLS * unknown, best: Math.max(1, steps - fewer) };
+};
 
 /** What is a step count with pairing on it? Open where either part is. */
 export const stepsWithPairing = (
@@ -42,7 +57,7 @@ export const stepsWithPairing = (
   const worstPairing = pairing.state === 'known' ? pairing.value : (pairing.worst ?? 10);
   const bestPairing = pairing.state === 'known' ? pairing.value : (pairing.best ?? 0);
   const best = ends.best + bestPairing;
-  const worst = ends.worst === undefined ? UNBOUNDED_STEPS : ends.worst + worstPairing;
+  const worst = ends.worst === undefined ? STEPS_WITHOUT_BOUND : ends.worst + worstPairing;
   if (best === worst)
     return { state: 'known', value: best, evidence: pairing.state === 'known' ? pairing.evidence : [] };
   return { state: 'open', missing: [...missing, ...(pairing.state === 'open' ? pairing.missing : [])], worst, best };
@@ -62,7 +77,7 @@ export const judgedFinding = (
       remedy: 'look at the clip and record the tools, [] for bare hands',
     }),
   );
-  const steps = stepsWithPairing({ worst: judged.steps + 2 * unknown.length, best: judged.steps }, pairing, unknown);
+  const steps = stepsWithPairing(endsWithUnknownTools(judged, context.readings), pairing, unknown);
   const node = pairingNode(
     pairing.state === 'known' ? pairing.value : undefined,
     pairing.state === 'known' ? pairing.evidence : [],

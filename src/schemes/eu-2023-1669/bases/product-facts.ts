@@ -77,8 +77,7 @@ const offersFor = (
 /** Can an audience get every part of a role (row 18)? Only an established offer, shown as far as the reading asks, settles it. */
 const availability = (
   assessment: Assessment,
-  role: PriorityRole,
-  audience: 'endUsers' | 'professionals',
+  { role, audience }: { readonly role: PriorityRole; readonly audience: 'endUsers' | 'professionals' },
   readings: Interpretations,
 ): Finding<boolean> => {
   const offers = offersFor(assessment, role, audience);
@@ -116,8 +115,8 @@ const spareAvailability = (
   role: PriorityRole,
   readings: Interpretations,
 ): SpareAvailability => {
-  const endUsers = availability(assessment, role, 'endUsers', readings);
-  const professionals = availability(assessment, role, 'professionals', readings);
+  const endUsers = availability(assessment, { role, audience: 'endUsers' }, readings);
+  const professionals = availability(assessment, { role, audience: 'professionals' }, readings);
   const implied =
     endUsers.state === 'known' && endUsers.value && professionals.state === 'open' ? endUsers : professionals;
   return { endUsers, professionals: implied };

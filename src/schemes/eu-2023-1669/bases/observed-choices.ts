@@ -1,0 +1,72 @@
+import type { RouteSource } from '#routes/problem/from-record';
+import type { Reach } from '#routes/problem/route-problem';
+import type { SequenceItem } from '#routes/sequence/bench-sequence';
+import { NeededActions } from '#routes/sequence/needed-actions';
+import { referenceSpecimen } from '#routes/sequence/observed';
+import { observedItems } from '#routes/sequence/observed-items';
+import { type ObservedRun, observedRun } from '#routes/sequence/observed-run';
+
+/** One set of actions that a part may have needed, as items. */
+export interface ObservedChoice {
+  readonly kept: ReadonlySet<number>;
+  readonly items: readonly SequenceItem[];
+  /** The same with the failed attempts among them, in their place. */
+  readonly withFailures: readonly SequenceItem[];
+  readonly sessions: readonly string[];
+}
+
+/** What of one run a part may have needed, by what is shown and by what nothing excludes. */
+export interface ObservedChoices {
+  readonly run: ObservedRun;
+  readonly shown: readonly ObservedChoice[];
+  readonly possible: readonly ObservedChoice[];
+  readonly whole: ObservedChoice;
+  /** True where both ends are the same sets: no open trial bears on what was needed. */
+  readonly isSettled: boolean;
+  /** Addresses of marks before the part came free that have no name yet. */
+  readonly unnamed: readonly string[];
+}
+
+const known = new WeakMap<RouteSource, Map<string, ObservedChoices | undefined>>();
+
+/**
+ * Which sets of the reference specimen's actions may a part have needed? Worked out once a record and part, since no reading
+ * changes them. Undefined where the part never came free on the reference specimen in a run that began complete.
+ */
+export const observedChoices = (source: RouteSource, part: string): ObservedChoices | undefined => {
+  const byPart = known.get(source) ?? new Map<string, ObservedChoices | undefined>();
+  known.set(source, byPart);
+  if (!byPart.has(part)) byPart.set(part, choicesOf(source, part));
+  return byPart.get(part);
+};
+
+const choicesOf = (source: RouteSource, part: string): ObservedChoices | undefined => {
+  const run = observedRun(source, part, referenceSpecimen(source));
+  if (!run) return undefined;
+  const sets = (reach: Reach) => new NeededActions(source, run, reach).choices();
+  const shown = sets('pessimistic');
+  const possible = sets('optimistic');
+  const choice = (kept: ReadonlySet<number>): ObservedChoice => choiceOf(source, run, kept);
+  const whole = new Set([...run.actions.keys()].slice(0, run.last + 1));
+  const same = JSON.stringify(shown.sets.map(sorted)) === JSON.stringify(possible.sets.map(sorted));
+  return {
+    run,
+    shown: shown.sets.map(choice),
+    possible: possible.sets.map(choice),
+    whole: choice(whole),
+    isSettled: same && !shown.capped && !possible.capped,
+    unnamed: observedItems(source, run, whole).unnamed,
+  };
+};
+
+const sorted = (set: ReadonlySet<number>): readonly number[] => [...set].sort((a, b) => a - b);
+
+/** What do some actions of a run look like as items, without and with the failed attempts on them? */
+export const choiceOf = (source: RouteSource, run: ObservedRun, kept: ReadonlySet<number>): ObservedChoice => {
+  const { items, failed, sessions } = observedItems(source, run, kept);
+  const withFailures = [...items.keys(), items.length].flatMap((index) => [
+    ...failed.filter(({ before }) => before === index).map(({ item }) => item),
+    ...items.slice(index, index + 1),
+  ]);
+  return { kept, items, withFailures, sessions };
+};

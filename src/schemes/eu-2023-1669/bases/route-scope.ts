@@ -1,0 +1,114 @@
+import { relevantActions } from '#routes/expected/relevant-actions';
+import type { Fact, RouteAction, RouteProblem } from '#routes/problem/route-problem';
+import { dominators } from '#routes/search/dominators';
+import { isAdmitted } from '#routes/search/usable';
+import { partOfFact } from '#routes/steps/stretch';
+import { fewestPossible, type RouteProblems } from './best-search.ts';
+import type { Judging } from './judge-sequence.ts';
+
+/** What may be on a route to one part, whatever turns out of the open trials? */
+export interface RouteScope {
+  readonly part: string;
+  /** True where no open trial can change which routes to the part there are. */
+  readonly isSettled: boolean;
+  /** Could a route of at most the shown steps make a fact true? Yes where that is not excluded. */
+  readonly mayHold: (fact: Fact) => boolean;
+  readonly candidates: readonly RouteAction[];
+  /** Facts on every route. */
+  readonly certain: ReadonlySet<Fact>;
+  /** Facts on every way to a fact. */
+  readonly before: (fact: Fact) => ReadonlySet<Fact>;
+}
+
+/** States that one question about a further fact may take up; its bound then stands. */
+const SIDE_LIMITS = { nodes: 2000 };
+
+const settledTargets = new WeakMap<RouteProblems, Map<string, boolean>>();
+
+const conditionOf = ({ id, needs, anyOf }: RouteAction): string => JSON.stringify([id, needs, anyOf]);
+
+/**
+ * Can no open trial change which routes to a part there are? Where everything that can matter to it has one and the same
+ * condition by what is shown and by what nothing excludes, every completion has that condition too.
+ */
+export const routesAreSettled = (problems: RouteProblems, part: string): boolean => {
+  const known = settledTargets.get(problems) ?? new Map<string, boolean>();
+  settledTargets.set(problems, known);
+  const old = known.get(part);
+  if (old !== undefined) return old;
+  const shown = new Set(problems.pessimistic.actions.filter((action) => isAdmitted(action, {})).map(conditionOf));
+  const matter = relevantActions(admitted(problems.optimistic), `free/${part}`).actions;
+  const settled = matter.length > 0 && matter.every((action) => shown.has(conditionOf(action)));
+  known.set(part, settled);
+  return settled;
+};
+
+const admitted = (problem: RouteProblem): readonly RouteAction[] =>
+  problem.actions.filter((action) => isAdmitted(action, {}));
+
+const factOf = (action: RouteAction): Fact =>
+  action.kind === 'release'
+    ? `released/${action.subject}`
+    : action.kind === 'lift'
+      ? `free/${action.subject}`
+      : `off/${action.subject}`;
+
+const dominatorSets = new WeakMap<RouteProblem, Map<Fact, ReadonlySet<Fact>>>();
+
+const dominatorsOf = (problem: RouteProblem, fact: Fact): ReadonlySet<Fact> => {
+  const known = dominatorSets.get(problem) ?? new Map<Fact, ReadonlySet<Fact>>();
+  dominatorSets.set(problem, known);
+  const old = known.get(fact);
+  if (old) return old;
+  const found = new Set(dominators(problem, fact, {})?.facts ?? []);
+  known.set(fact, found);
+  return found;
+};
+
+/**
+ * What may be on a route of at most so many steps to a part? With open trials any action of the device can come to be needed,
+ * so each is asked for its fewest steps together with the part; undefined steps exclude nothing.
+ */
+export const routeScope = (problems: RouteProblems, judging: Judging, mostSteps: number | undefined): RouteScope => {
+  const problem = problems.optimistic;
+  const target: Fact = `free/${judging.part}`;
+  const isSettled = routesAreSettled(problems, judging.part);
+  const candidates = isSettled ? relevantActions(admitted(problem), target).actions : admitted(problem);
+  const certain = dominatorsOf(problem, target);
+  const mayHold = (fact: Fact): boolean => {
+    if (mostSteps === undefined || certain.has(fact)) return true;
+    const found = fewestPossible(problems, [target, fact], { ...judging, limits: SIDE_LIMITS });
+    return found.kind === 'found' && found.bound <= mostSteps;
+  };
+  return {
+    part: judging.part,
+    isSettled,
+    candidates,
+    mayHold,
+    certain,
+    before: (fact) => dominatorsOf(problem, fact),
+  };
+};
+
+/** Which other priority parts could begin a new stretch on a route to the part? */
+export const possibleResets = (scope: RouteScope, priorityParts: readonly string[]): readonly string[] => {
+  const others = new Set(priorityParts.filter((part) => part !== scope.part));
+  const movers = scope.candidates.filter((action) => action.subject !== scope.part);
+  const moved = new Set(movers.flatMap((action) => action.gives.flatMap((fact) => partOfFact(fact) ?? [])));
+  return [...others].filter((part) => moved.has(part) && scope.mayHold(`off/${part}`));
+};
+
+/** Which facts come before a new stretch begins on every route, so that what gives them lies outside it? */
+export const surelyBeforeStretch = (scope: RouteScope, priorityParts: readonly string[]): ReadonlySet<Fact> => {
+  const withTarget = new Set(
+    scope.candidates.filter((action) => action.gives.includes(`free/${scope.part}`)).flatMap((action) => action.gives),
+  );
+  const resets = priorityParts
+    .filter((part) => part !== scope.part)
+    .map((part): Fact => `off/${part}`)
+    .filter((fact) => scope.certain.has(fact) && !withTarget.has(fact));
+  return new Set(resets.flatMap((fact) => [...scope.before(fact)]));
+};
+
+/** The fact that an action is taken for. */
+export const mainFact = factOf;
