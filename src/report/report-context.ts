@@ -12,7 +12,7 @@ export interface ReportContext {
   partName(id: string): string;
   /** The name of a part or fastener, or the id itself where it names neither. */
   anyName(id: string): string;
-  /** Evidence ids as links to the list of evidence; ids that are not in the list as text. */
+  /** Evidence ids as links to the list of evidence; ids that are not in the list, such as log entries, as text. */
   evidence(ids: readonly string[]): Markup;
   /** Cautions that apply at any of these ids. */
   cautionsAt(ids: readonly string[]): readonly Caution[];
@@ -36,11 +36,11 @@ export function reportContext(verdict: Verdict): ReportContext {
     figure: figureLinks(verdict),
     partName,
     anyName: (id) => fasteners.get(id) ?? partName(id),
-    evidence: (ids) =>
-      joined(
-        ids.map((id) => evidenceLink(id, listed.has(id))),
-        ', ',
-      ),
+    evidence: (ids) => {
+      const links = ids.filter((id) => listed.has(id)).map(evidenceLink);
+      const others = entryWords(ids.filter((id) => !listed.has(id))).map(quoted);
+      return joined([...links, ...others], ', ');
+    },
     cautionsAt: (ids) => verdict.cautions.filter(({ where }) => where.some((place) => ids.includes(place))),
   };
 }
@@ -54,8 +54,8 @@ function fastenerNames({ parts, burden }: Verdict): ReadonlyMap<string, string> 
   ]);
 }
 
-function evidenceLink(id: string, isListed: boolean): Markup {
-  return isListed ? html`<a href="#${anchorOf('evidence', id)}">${quoted(id)}</a>` : quoted(entryWords(id));
+function evidenceLink(id: string): Markup {
+  return html`<a href="#${anchorOf('evidence', id)}">${quoted(id)}</a>`;
 }
 
 /** Which parts does the index weigh, in the order of the verdict? */

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { canonicalJson, renderJson } from '#report/export/canonical-json';
 import { renderCsvFasteners, renderCsvSteps } from '#report/export/csv-tables';
 import { renderReport } from '#report/render-report';
+import { listed } from '#report/words/counts';
 import { computeVerdict } from '#verdict/compute-verdict';
 import type { Verdict } from '#verdict/verdict';
 import { type CommandContext, type ConfigureCommand, examplesText } from '../command-context.ts';
@@ -83,7 +84,7 @@ const printWritten = (verdict: Verdict, written: readonly WrittenFile[], { outpu
     output.line(`Outside the scheme: ${verdict.scope.outOfScope} (${verdict.scope.article}).`);
   for (const { basis, figures, letter } of verdict.bases) {
     output.line(
-      `  ${basis}: R ${figures.R ?? 'open'}, ${letter.state}${letter.letters.length > 0 ? `, ${letter.letters.join(' or ')}` : ''}`,
+      `  ${basis}: R ${figures.R ?? 'open'}, ${letter.state}${letter.letters.length > 0 ? `, ${listed(letter.letters, 'or')}` : ''}`,
     );
   }
   output.line('Written:');

@@ -25,7 +25,7 @@ const bandMargin = 92;
 /** Under this width [px] the section is always turned. */
 const narrowest = 500;
 /** Up to this factor a drawing wider than its place is shrunk; beyond, its words would be too small to read. */
-const mostShrink = 1.15;
+const mostShrink = 1.18;
 
 /**
  * How does the depth section look? An SVG: the first face above, the second below and upside down, the core line between
@@ -34,16 +34,26 @@ const mostShrink = 1.15;
  * same text.
  */
 export function depthDrawing(zones: readonly DepthZone[], options: DrawingOptions): Markup {
-  const inner = options.width - bandMargin;
-  const layouts = options.width < narrowest ? [] : zones.map((zone) => layoutZone(zone, inner));
-  const fits = layouts.length > 0 && layouts.every(({ width }) => width <= inner * mostShrink);
-  const { pieces, height, width } = fits ? upright(layouts, options) : turned(zones, options);
+  const layouts = uprightLayouts(zones, options.width);
+  const { pieces, height, width } = layouts === undefined ? turned(zones, options) : upright(layouts, options);
   const size = `viewBox="0 0 ${fixed(width)} ${fixed(height)}" width="${fixed(width)}" height="${fixed(height)}"`;
   return html`<svg class="depth" role="img" aria-labelledby="${options.id}-t ${options.id}-d" ${trusted(size)}>
 <title id="${options.id}-t">${options.title}</title><desc id="${options.id}-d">${options.description}</desc>
 <defs><pattern id="${options.id}-h" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><line class="hatch" x1="0" y1="0" x2="0" y2="6"/></pattern></defs>
 ${trusted(pieces.join('\n'))}
 </svg>`;
+}
+
+/** Do the parts fit side by side into a width [px], so that the section stands upright? */
+export function standsUpright(zones: readonly DepthZone[], width: number): boolean {
+  return uprightLayouts(zones, width) !== undefined;
+}
+
+function uprightLayouts(zones: readonly DepthZone[], width: number): readonly ZoneLayout[] | undefined {
+  if (width < narrowest) return undefined;
+  const inner = width - bandMargin;
+  const layouts = zones.map((zone) => layoutZone(zone, inner));
+  return layouts.every((layout) => layout.width <= inner * mostShrink) ? layouts : undefined;
 }
 
 interface Drawn {

@@ -3,27 +3,30 @@ import { html, type Markup, quoted } from '../html/markup.ts';
 import { headRow, wideTable } from '../html/table.ts';
 import { partAnchor, type ReportContext, type ReportSection } from '../report-context.ts';
 import { counted } from '../words/counts.ts';
-import { depthDrawing } from './depth-drawing.ts';
+import { depthDrawing, standsUpright } from './depth-drawing.ts';
 import { depthOf, depthWords, depthZones } from './depth-model.ts';
 
+/** Wider than the text: only where the parts of a product need it to stand side by side. */
+const broad = { id: 'depth-broad', width: 1340, shownAt: 'broad' };
 const drawings = [
   { id: 'depth-wide', width: 1100, shownAt: 'wide' },
   { id: 'depth-mid', width: 690, shownAt: 'mid' },
   { id: 'depth-phone', width: 352, shownAt: 'phone' },
 ];
 
-/** How deep does every part lie? The drawing in three widths, of which the page shows the one that fits, and the same as a table. */
+/** How deep does every part lie? The drawing in several widths, of which the page shows the one that fits, and the same as a table. */
 export function depthSection(context: ReportContext): ReportSection {
   const { verdict } = context;
   const zones = depthZones(verdict);
   const title = `Depth section of ${verdict.product.name}`;
   const description = `${counted(verdict.parts.length, 'part')} by the step at which each comes free; the table after the drawing says the same.`;
+  const needsBreadth = !standsUpright(zones, 1100) && standsUpright(zones, broad.width);
   const unplaced = verdict.parts.filter((part) => depthOf(part) === undefined);
   const body =
     zones.length === 0
       ? html`<p>The record has no part whose depth is known, so there is nothing to draw.</p>`
       : html`<p>The product cut across: ${facesWords(context)} A part lies as deep as the steps that free it from the complete product. Priority parts have a heavy edge. Hatching is depth that open facts may still add; a broken edge means that no route is shown yet. A line leads to what must be off first; without a line that is not known. Dotted lines are the bands of Annex IV point 5 (up to 2, 5, 10 and 15 steps). On a narrow screen, or where the parts do not fit side by side, the section lies on its side: faces at the left, depth to the right, hatching under the slab. Pairing steps add no depth here; they count in the index.</p>
-<div class="drawing">${drawings.map(
+<div class="${needsBreadth ? 'drawing broadly' : 'drawing'}">${(needsBreadth ? [broad, ...drawings] : drawings).map(
           ({ id, width, shownAt }) =>
             html`<div class="${shownAt}">${depthDrawing(zones, { id, width, title, description })}</div>`,
         )}</div>

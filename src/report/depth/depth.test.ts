@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { PartVerdict } from '#verdict/verdict';
 import { fixtureVerdict } from '../../../test/fixtures/verdict.ts';
+import { share } from '../../../test/share.ts';
 import { type Box, collide } from './boxes.ts';
 import { depthDrawing } from './depth-drawing.ts';
 import { layoutZone, type ZoneLayout } from './depth-layout.ts';
@@ -10,6 +11,7 @@ import { bandWords } from './law-bands.ts';
 import { outlineOf } from './outline-drawing.ts';
 import { slabHeight } from './step-scale.ts';
 
+const seed = 20_261_125;
 const touching = { across: 0, down: 0 };
 const template = fixtureVerdict.parts[0] as PartVerdict;
 const withDepth = (depth: PartVerdict['depth']): PartVerdict => ({ ...template, depth });
@@ -119,7 +121,7 @@ test('layoutZone never lets slabs, hatching or lines of different parts touch, w
         }
       }
     }),
-    { numRuns: 25 },
+    { numRuns: share(25, 200), seed },
   );
 });
 
@@ -138,7 +140,7 @@ test('layoutZone puts every slab within its step, and its line on what must be o
         }
       }
     }),
-    { numRuns: 25 },
+    { numRuns: share(25, 200), seed },
   );
 });
 
@@ -177,7 +179,7 @@ test('outlineOf never leaves its width, gives every part a line of its own, and 
           expect(between.left).toBeGreaterThan((rows[parent]?.left ?? 0) + 3);
       });
     }),
-    { numRuns: 60 },
+    { numRuns: share(60, 500), seed },
   );
 });
 

@@ -67,7 +67,8 @@ function placeChildren(packing: Work, bed: Bed): Block {
     for (const part of block.placed) placed.push(shifted(part, across, part.index === child ? bed.bottom : undefined));
     boxes.push(...block.boxes.map((box) => moved(box, across)));
     const own = placed.find(({ index }) => index === child);
-    if (own !== undefined) risers.set(across, [...(risers.get(across) ?? []), riserBox(own.riser)]);
+    if (own !== undefined && packing.parts[child]?.lineKnown)
+      risers.set(across, [...(risers.get(across) ?? []), riserBox(own.riser)]);
   }
   return { placed, boxes: [...boxes, ...[...risers.values()].flat()] };
 }
@@ -93,23 +94,32 @@ function bestPlace(packing: Work, child: number, around: Surroundings): { block:
   let best: { block: Block; across: number } | undefined;
   for (let row = 0; row < rows; row += 1) {
     const block = blockOf(packing, child, row);
-    const across = firstFreePlace(block, child, { ...around, sharedRisers: packing.sharedRisers });
+    const drop = part?.lineKnown ? dropTo(block, child, around.bed) : undefined;
+    const across = firstFreePlace(block, drop, { ...around, sharedRisers: packing.sharedRisers });
     if (best === undefined || across < best.across) best = { block, across };
   }
   return best ?? { block: blockOf(packing, child, 0), across: 0 };
 }
 
-function firstFreePlace(block: Block, child: number, around: Surroundings & { sharedRisers: boolean }): number {
-  const { bed, boxes, risers } = around;
+/** The line from what must be off first down to a child. */
+function dropTo(block: Block, child: number, bed: Bed): Box {
   const own = block.placed.find(({ index }) => index === child);
-  const drop = { across: 0, from: bed.bottom, to: own?.riser.to ?? bed.bottom };
+  return riserBox({ across: 0, from: bed.bottom, to: own?.riser.to ?? bed.bottom });
+}
+
+function firstFreePlace(
+  block: Block,
+  drop: Box | undefined,
+  around: Surroundings & { readonly sharedRisers: boolean },
+): number {
+  const { bed, boxes, risers } = around;
   const afterBoxes = [...boxes, ...[...risers.values()].flat()].map((box) => box.right + gap.across + riserHalf + 1);
   const shared = around.sharedRisers ? [...risers.keys()] : [];
   const candidates = [bed.first, ...shared, ...afterBoxes].filter((across) => across >= bed.first);
   candidates.sort((a, b) => a - b);
   const free = candidates.find((across) => {
     const others = [...risers].flatMap(([place, own]) => (place === across && around.sharedRisers ? [] : own));
-    const wanted = [...block.boxes, riserBox(drop)].map((box) => moved(box, across));
+    const wanted = [...block.boxes, ...(drop === undefined ? [] : [drop])].map((box) => moved(box, across));
     return wanted.every((box) => [...boxes, ...others].every((taken) => !collide(box, taken, gap)));
   });
   return free ?? rightmost(boxes) + gap.across + slabIndent;

@@ -25,5 +25,6 @@ test('escapeText leaves no way to open a tag, close an attribute or start a refe
       const escaped = escapeText(text);
       expect(escaped).not.toMatch(/[<>"']|&(?!(?:amp|lt|gt|quot|#39);)/);
     }),
+    { seed: 20_261_125 },
   );
 });

@@ -23,8 +23,9 @@ rect.heavy{stroke-width:2.2}
 .rule text{paint-order:stroke;stroke:var(--paper);stroke-width:4px;stroke-linejoin:round}
 .rule .label{font-weight:700}
 .drawing{margin:14px 0 18px;overflow-x:auto}
-.drawing .wide,.drawing .mid,.drawing .phone{display:none}
+.drawing .broad,.drawing .wide,.drawing .mid,.drawing .phone{display:none}
 @media (min-width:1180px){.drawing .wide{display:block}}
+@media (min-width:1440px){.broadly{margin-inline:-116px}.broadly .broad{display:block}.broadly .wide{display:none}}
 @media (min-width:720px) and (max-width:1179.98px){.drawing .mid{display:block}}
 @media (max-width:719.98px){.drawing .phone{display:block}}
 `;

@@ -22,7 +22,8 @@ body{font-size:10pt}
 .skip{display:none}
 h1{font-size:17pt}h2{font-size:13.5pt;margin-top:20pt}h3{font-size:12pt;margin-top:16pt}h4{font-size:10.5pt}
 h2,h3,h4,caption,summary,th.group{break-after:avoid}
-tr,.drawing,.warn,.title,dl.totals,.scroll{break-inside:avoid}
+tr,.drawing,.warn,.title,dl.totals,.scroll:has(.slim){break-inside:avoid}
+caption,th.group{font-size:9pt}thead th{font-size:8.5pt}
 .width,.digest,.small{font-size:8pt}
 thead{display:table-header-group}
 table,td,th,.totals{font-size:8.8pt}
@@ -37,7 +38,7 @@ summary{padding:2pt 0}
 details::details-content{content-visibility:visible;display:block;block-size:auto;opacity:1}
 .page{break-before:page}
 .drawing .mid{display:block}
-.drawing .wide,.drawing .phone{display:none}
+.broadly{margin-inline:0}.drawing .broad,.drawing .wide,.drawing .phone{display:none}
 a{text-decoration:none}
 }`;
 }

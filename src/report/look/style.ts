@@ -61,7 +61,7 @@ table{border-collapse:collapse;width:100%;font-size:14.5px;line-height:1.4}
 caption{text-align:left;color:var(--soft);padding:0 0 6px;font-size:14px}
 th,td{text-align:left;vertical-align:top;padding:7px 14px 7px 0;border-top:1px solid var(--hair)}
 th:last-child,td:last-child{padding-right:0}
-thead th{color:var(--soft);font-weight:700;font-size:13.5px;vertical-align:bottom}
+thead th{overflow-wrap:normal;color:var(--soft);font-weight:700;font-size:13.5px;vertical-align:bottom}
 tbody th{font-weight:400}
 tbody{border-bottom:1px solid var(--hair)}
 th.group{border-top:1.5px solid var(--ink);font-weight:700;padding-top:9px;font-size:14px;color:var(--ink)}

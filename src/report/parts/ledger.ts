@@ -1,9 +1,14 @@
-import type { LedgerLine, RouteVerdict } from '#verdict/verdict';
+import type { Caution, LedgerLine, RouteVerdict } from '#verdict/verdict';
 import { type Content, html, type Markup, quoted } from '../html/markup.ts';
 import type { ReportContext } from '../report-context.ts';
 import { cautionWords } from '../sections/cautions.ts';
 import { stretch } from '../words/counts.ts';
 import { clockText } from '../words/durations.ts';
+
+/** What a ledger needs: the report's context, and whether cautions stand in full or by title with a link. */
+export interface LedgerContext extends ReportContext {
+  readonly briefCautions?: boolean;
+}
 
 /** The same on a narrow screen, where they stand before every cell. */
 const shortHeads = ['step', 'done', 'with', 'fasteners', 'time', 'ended by'] as const;
@@ -20,12 +25,12 @@ const heads = [
  * What is done on a route, step by step? A ledger: lines of the stretch in which fasteners and tools count stand under a
  * heading of their own, a caution stands before the step it applies to.
  */
-export function ledger(route: RouteVerdict, caption: string, context: ReportContext): Markup {
+export function ledger(route: RouteVerdict, caption: string, context: LedgerContext): Markup {
   if (route.lines.length === 0) return html`<p>The route has no step: the part is free on the complete product.</p>`;
   return html`<table class="ledger"><caption>${caption}</caption>
 <colgroup>${heads.map((_, index) => html`<col class="c${index + 1}">`)}</colgroup>
 <thead><tr>${heads.map((head) => html`<th scope="col">${head}</th>`)}</tr></thead>
-${stretches(route.lines).map((lines) => ledgerGroup(lines, context))}</table>`;
+${stretches(route.lines).map((lines) => ledgerGroup(lines, route.lines, context))}</table>`;
 }
 
 function stretches(lines: readonly LedgerLine[]): readonly (readonly LedgerLine[])[] {
@@ -38,19 +43,36 @@ function stretches(lines: readonly LedgerLine[]): readonly (readonly LedgerLine[
   return groups;
 }
 
-function ledgerGroup(lines: readonly LedgerLine[], context: ReportContext): Markup {
+function ledgerGroup(lines: readonly LedgerLine[], all: readonly LedgerLine[], context: LedgerContext): Markup {
   const words = lines[0]?.inStretch
     ? 'From the last priority part before it: here fasteners and tools count'
     : 'On the way: only the steps count';
   return html`<tbody><tr><th class="group" scope="rowgroup" colspan="${heads.length}">${words}</th></tr>
-${lines.map((line) => ledgerRow(line, context))}</tbody>`;
+${lines.map((line) => ledgerRow(line, cautionsBefore(all, all.indexOf(line), context), context))}</tbody>`;
 }
 
-function ledgerRow(line: LedgerLine, context: ReportContext): Markup {
-  const cautions = context.cautionsAt(line.fasteners.map(({ id }) => id));
-  const before = cautions.map(
-    (caution) => html`<tr class="caution"><td colspan="${heads.length}">${cautionWords(caution)}</td></tr>`,
-  );
+const preparation = /^(?:heat|cool|dissolve|soak|clean)\b/i;
+
+/** Heating and the like name no fastener but prepare one: the caution of a fastener stands before what prepares it. */
+function cautionsBefore(lines: readonly LedgerLine[], at: number, context: LedgerContext): readonly Caution[] {
+  const prepares = (index: number) => {
+    const line = lines[index];
+    return line !== undefined && line.fasteners.length === 0 && line.does.every((words) => preparation.test(words));
+  };
+  if (prepares(at - 1)) return [];
+  let last = at;
+  while (prepares(last) && last < lines.length - 1) last += 1;
+  return context.cautionsAt(lines[last]?.fasteners.map(({ id }) => id) ?? []);
+}
+
+function cautionRow(caution: Caution, { briefCautions = false }: LedgerContext): Markup {
+  const brief = html`<p><strong>${quoted(caution.title)}.</strong> <a href="#cautions">In full before the routes.</a></p>`;
+  const words = briefCautions ? brief : cautionWords(caution);
+  return html`<tr class="caution"><td colspan="${heads.length}">${words}</td></tr>`;
+}
+
+function ledgerRow(line: LedgerLine, cautions: readonly Caution[], context: LedgerContext): Markup {
+  const before = cautions.map((caution) => cautionRow(caution, context));
   const cells: readonly Content[] = [
     html`${listOf(line.does)}${line.damage === undefined ? undefined : html`<p><strong>Damage:</strong> ${quoted(line.damage)}</p>`}`,
     line.tools.length === 0 ? 'bare hands' : listOf(line.tools),

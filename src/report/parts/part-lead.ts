@@ -3,8 +3,7 @@ import { bandWords } from '../depth/law-bands.ts';
 import { type Content, html, type Markup, quoted } from '../html/markup.ts';
 import type { ReportContext } from '../report-context.ts';
 import { counted, listed } from '../words/counts.ts';
-import { durationText } from '../words/durations.ts';
-import { basisWords, roleWords } from '../words/terms.ts';
+import { basisWords, roleWords, routeTimeWords } from '../words/terms.ts';
 
 /**
  * How is this part reached, why in so many steps, and what does that do to the letter? A paragraph in plain words, every
@@ -26,7 +25,8 @@ function wayWords(part: PartVerdict, context: ReportContext): Markup {
     blocking.length === 0
       ? html`Nothing else has to come off`
       : html`On the way ${blocking.length === 1 ? 'comes' : 'come'} off: ${blocking.map((name, index) => html`${separator(index, blocking.length)}${name}`)}`;
-  const time = best.seconds === undefined ? '' : ` The times on record add up to ${durationText(best.seconds)}.`;
+  const measured = routeTimeWords(best);
+  const time = measured === 'not measured' ? ' No time was measured.' : ` The times on record add up to ${measured}.`;
   return html`By the best route found the part comes free in ${counted(best.steps, 'step')}${pairing(best)}. ${way}.${time}`;
 }
 

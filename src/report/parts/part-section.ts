@@ -3,10 +3,10 @@ import { type Content, html, type Markup, quoted } from '../html/markup.ts';
 import { headRow, wideTable } from '../html/table.ts';
 import { partAnchor, priorityParts, type ReportContext, type ReportSection } from '../report-context.ts';
 import { cautionWords } from '../sections/cautions.ts';
-import { actionWords, sameActions } from '../words/action-words.ts';
+import { actionWords, difference } from '../words/action-words.ts';
 import { counted } from '../words/counts.ts';
 import { chanceText, clockText, durationText } from '../words/durations.ts';
-import { fastenerPointsWords, performedWords, toolPointsWords } from '../words/terms.ts';
+import { fastenerPointsWords, performedWords, routeTimeWords, toolPointsWords } from '../words/terms.ts';
 import { ledger } from './ledger.ts';
 import { partLead } from './part-lead.ts';
 
@@ -31,10 +31,14 @@ ${otherRoute(part, { route: part.observed, words: 'Observed at the bench', conte
 ${otherRoute(part, { route: part.declared, words: "Declared in the maker's procedure", context })}</section>`;
 }
 
+/** Routes that differ from the ledger in more actions than this are told in full. */
+const mostDifferences = 8;
+
 type Rows = readonly (readonly [string, Content])[];
 
 function totals(part: PartVerdict, route: RouteVerdict, context: ReportContext): Rows {
-  const time = route.seconds === undefined ? 'not measured' : `${durationText(route.seconds)}, sum of the means`;
+  const measured = routeTimeWords(route);
+  const time = measured === 'not measured' ? measured : `${measured}, sum of the means`;
   const missing =
     route.missingDurations.length === 0
       ? undefined
@@ -75,6 +79,12 @@ function otherFacts(part: PartVerdict, context: ReportContext): Rows {
       'expected time',
       html`${durationText(expected.seconds)} with failures counted in${expected.exact ? '' : ' (a bound, not exact)'}; chance of damage ${chanceText(expected.damage)}, of being stranded ${chanceText(expected.stranded)}. Likeliest: ${asLedger(expected.likeliest, part, context)}.${expected.note === undefined ? undefined : html` Otherwise: ${quoted(expected.note)}.`}`,
     ]);
+  const only = part.front?.length === 1 ? part.front[0] : undefined;
+  if (only !== undefined)
+    rows.push([
+      'no better route',
+      `in steps, expected time or chance of damage than one of ${counted(only.steps, 'step')}, ${durationText(only.expectedSeconds)}, damage ${chanceText(only.chanceOfDamage)}`,
+    ]);
   if (part.missing.length > 0)
     rows.push([
       'open for this part',
@@ -91,11 +101,16 @@ function actionNames(actions: readonly string[], context: ReportContext): Markup
   return names(actions.map((action) => actionWords(action, context.anyName)));
 }
 
-/** Actions of another route, told against the ledger where they are the same work. */
+/** Actions of another route, told against the ledger where most of the work is the same. */
 function asLedger(actions: readonly string[], part: PartVerdict, context: ReportContext): Markup {
-  if (part.best !== undefined && sameActions(actions, part.best.actions))
-    return html`the actions of the ledger, in this or another order`;
-  return actionNames(actions, context);
+  const own = part.best?.actions ?? [];
+  const { added, left } = difference(actions, own);
+  if (part.best === undefined || added.length + left.length > mostDifferences) return actionNames(actions, context);
+  const same = html`the actions of the ledger, in this or another order`;
+  if (added.length + left.length === 0) return same;
+  const withWords = added.length > 0 ? html`, with ${actionNames(added, context)}` : undefined;
+  const withoutWords = left.length > 0 ? html`, without ${actionNames(left, context)}` : undefined;
+  return html`${same}${withWords}${withoutWords}`;
 }
 
 function names(texts: readonly string[]): Markup {
@@ -129,5 +144,5 @@ function otherRoute(part: PartVerdict, { route, words, context }: OtherRoute): C
       ? ` (at least ${part.observedLow})`
       : '';
   return html`<details class="route"><summary>${words}: ${counted(route.steps, 'step')}${low}</summary><div class="in">
-${ledger(route, `${part.name}: ${words.toLowerCase()}`, context)}${definitions(totals(part, route, context))}</div></details>`;
+${ledger(route, `${part.name}: ${words.toLowerCase()}`, { ...context, briefCautions: true })}${definitions(totals(part, route, context))}</div></details>`;
 }

@@ -51,6 +51,7 @@ function roleRow(role: PriorityRole, bases: readonly BasisVerdict[], context: Re
       (column, index) =>
         html`<td class="${index === 0 ? 'n first' : 'n'}">${valueCell(basis, context, {
           path: [scoreOfColumn[column], role],
+          isCount: column === 'steps',
           read: ({ parts }) => parts[role]?.[column],
         })}</td>`,
     ),
@@ -59,22 +60,28 @@ function roleRow(role: PriorityRole, bases: readonly BasisVerdict[], context: Re
 
 interface CellOf {
   readonly path: readonly string[];
+  /** True for steps, which have no upper end by themselves. */
+  readonly isCount?: boolean;
   read(figures: IndexFigures): string | number | null | undefined;
 }
 
-function valueCell(basis: BasisVerdict, context: ReportContext, { path, read }: CellOf): Markup {
+function valueCell(basis: BasisVerdict, context: ReportContext, { path, read, isCount = false }: CellOf): Markup {
   const own = read(basis.figures);
   const low = basis.low === undefined ? undefined : read(basis.low);
   const high = basis.high === undefined ? undefined : read(basis.high);
   const shown = own ?? (basis.figures.notScorable.length > 0 && low == null && high == null ? 'not scorable' : 'open');
   const hasWidth = low !== undefined && high !== undefined && low !== high;
   return html`${context.figure(basis.basis, path, String(shown))}${
-    hasWidth ? html`<span class="width">${ends(low, high)}</span>` : undefined
+    hasWidth ? html`<span class="width">${ends(low, high, isCount)}</span>` : undefined
   }`;
 }
 
-/** Low and high are the ends of R; a count of steps runs the other way, so figures are set in their own order. */
-function ends(low: string | number | null, high: string | number | null): string {
+/**
+ * Low and high are the ends of R; a count of steps runs the other way, so figures are set in their own order. An end without
+ * a figure is not scorable; a count of steps without an upper end has no known one.
+ */
+function ends(low: string | number | null, high: string | number | null, isCount: boolean): string {
+  if (isCount && (low === null || high === null)) return `${low ?? high} or more`;
   const [first, last] = typeof low === 'number' && typeof high === 'number' && high < low ? [high, low] : [low, high];
   return `${first ?? 'not scorable'} to ${last ?? 'not scorable'}`;
 }

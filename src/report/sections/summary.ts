@@ -3,8 +3,7 @@ import { depthWords } from '../depth/depth-model.ts';
 import { type Content, html, type Markup, quoted } from '../html/markup.ts';
 import { headRow, wideTable } from '../html/table.ts';
 import { partAnchor, priorityParts, type ReportContext, type ReportSection } from '../report-context.ts';
-import { durationText } from '../words/durations.ts';
-import { basisMeaning, basisWords } from '../words/terms.ts';
+import { basisMeaning, basisWords, routeTimeWords } from '../words/terms.ts';
 import { letterWords, widthWords } from './verdict-words.ts';
 
 /** What came out, on one page? The verdict a basis, and for each priority part the way to it. */
@@ -53,7 +52,7 @@ function routeRow(part: PartVerdict, context: ReportContext): Markup {
     names.length === 0 ? html`nothing` : html`${names.map((name, index) => html`${index > 0 ? ', ' : ''}${name}`)}`;
   return html`<tr><th scope="row"><a href="#${partAnchor(part.part)}">${quoted(part.name)}</a></th><td class="n">${depthWords(part)}</td><td>${
     best === undefined ? 'no route is shown' : way
-  }</td><td class="n">${best?.seconds === undefined ? '–' : durationText(best.seconds)}</td><td>${best === undefined ? '–' : shortPerformed(best)}</td></tr>`;
+  }</td><td class="n">${best === undefined ? '–' : routeTimeWords(best)}</td><td>${best === undefined ? '–' : shortPerformed(best)}</td></tr>`;
 }
 
 function shortPerformed({ performed }: NonNullable<PartVerdict['best']>): string {

@@ -5,20 +5,28 @@
 export function actionWords(action: string, nameOf: (id: string) => string): string {
   const [verb = '', subject, detail, ...rest] = action.split('/');
   if (subject === undefined) return action;
-  if (verb === 'sessions') return entryWords(action);
+  if (verb === 'sessions') return entryWords([action]).join(', ');
   const way = [detail, ...rest].filter((piece) => piece !== undefined).join(' ');
   const words = `${verb.replaceAll('-', ' ')} ${nameOf(subject)}`;
   return way === '' ? words : `${words} (${way.replaceAll('-', ' ')})`;
 }
 
-/** How does the address of a log entry read? `sessions/m1/entries/e4` as `m1 e4`; other ids as they stand. */
-export function entryWords(address: string): string {
-  const match = /^sessions\/([^/]+)\/entries\/([^/]+)$/.exec(address);
-  return match === null ? address : `${match[1]} ${match[2]}`;
+/** How do addresses of log entries read? Each session once with its entries: `m1 e4 e5`; other ids as they stand. */
+export function entryWords(addresses: readonly string[]): readonly string[] {
+  const words = new Map<string, string>();
+  for (const address of addresses) {
+    const [, session, entry] = /^sessions\/([^/]+)\/entries\/([^/]+)$/.exec(address) ?? [];
+    const key = session ?? `/${address}`;
+    words.set(key, session === undefined ? address : `${words.get(key) ?? session} ${entry}`);
+  }
+  return [...words.values()];
 }
 
-/** Is one list of actions the same work as another, order aside? */
-export function sameActions(a: readonly string[], b: readonly string[]): boolean {
-  const other = new Set(b);
-  return a.length === b.length && a.every((action) => other.has(action));
+/** What does one list of actions have that another has not, and the other way round? Order aside. */
+export function difference(
+  actions: readonly string[],
+  other: readonly string[],
+): { readonly added: readonly string[]; readonly left: readonly string[] } {
+  const [here, there] = [new Set(actions), new Set(other)];
+  return { added: actions.filter((action) => !there.has(action)), left: other.filter((action) => !here.has(action)) };
 }

@@ -1,5 +1,6 @@
 import type { PriorityRole } from '#schemes/eu-2023-1669/input';
 import type { Basis, RouteVerdict } from '#verdict/verdict';
+import { durationText } from './durations.ts';
 
 /** How are the three bases called on the page? */
 export const basisWords: Readonly<Record<Basis, string>> = {
@@ -67,4 +68,10 @@ export function toolPointsWords(points: number | null): string {
     1: 'commercially available',
   };
   return `${points} of 5 points${names[points] ? ` (the worst class is ${names[points]})` : ''}`;
+}
+
+/** How long does a route take, as far as it was measured? A sum that lacks some times says so; no time at all is not 0. */
+export function routeTimeWords({ seconds, missingDurations }: RouteVerdict): string {
+  if (seconds === undefined || (seconds === 0 && missingDurations.length > 0)) return 'not measured';
+  return missingDurations.length > 0 ? `over ${durationText(seconds)}` : durationText(seconds);
 }

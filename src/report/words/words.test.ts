@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { actionWords, entryWords, sameActions } from './action-words.ts';
+import { actionWords, difference, entryWords } from './action-words.ts';
 import { counted, listed, sentence, stretch } from './counts.ts';
 import { chanceText, clockText, durationText, momentText } from './durations.ts';
 
@@ -57,13 +57,11 @@ test('actionWords names what is released and lifted, and leaves other words alon
   expect(actionWords('lift/battery', nameOf)).toBe('lift battery');
   expect(actionWords('sessions/m1/entries/e4', nameOf)).toBe('m1 e4');
   expect(actionWords('heat the edge', nameOf)).toBe('heat the edge');
-  expect(entryWords('photo/1')).toBe('photo/1');
+  const addresses = ['sessions/m1/entries/e4', 'photo/1', 'sessions/x/entries/1', 'sessions/m1/entries/e5'];
+  expect(entryWords(addresses)).toEqual(['m1 e4 e5', 'photo/1', 'x 1']);
 });
 
-test('sameActions compares the work, not its order', () => {
-  expect([
-    sameActions(['a', 'b'], ['b', 'a']),
-    sameActions(['a'], ['a', 'b']),
-    sameActions(['a', 'c'], ['a', 'b']),
-  ]).toEqual([true, false, false]);
+test('difference compares the work, not its order', () => {
+  expect(difference(['a', 'b'], ['b', 'a'])).toEqual({ added: [], left: [] });
+  expect(difference(['a', 'c'], ['b', 'a'])).toEqual({ added: ['c'], left: ['b'] });
 });
