@@ -51,13 +51,24 @@ const fastenerHeader = [
 
 /** Which fasteners are released on the way to each part, on every basis? CSV, one line a fastener and step. */
 export function renderCsvFasteners(verdict: Verdict): string {
+  const timed = verdict.burden.some(({ seconds }) => seconds > 0);
   const burden = new Map(verdict.burden.map((entry) => [entry.fastener, entry]));
   const rows = routeLines(verdict).flatMap(({ part, basis, line }) =>
     line.fasteners.map((fastener): readonly CsvCell[] => {
       const { id, name, kind, count, leaves } = fastener;
       const saved = burden.get(id);
       const place = [part.part, part.name, basis, line.from, line.to];
-      return [...place, id, name, kind, count, leaves, line.inStretch, saved?.steps, saved?.seconds];
+      return [
+        ...place,
+        id,
+        name,
+        kind,
+        count,
+        leaves,
+        line.inStretch,
+        saved?.steps,
+        timed ? saved?.seconds : undefined,
+      ];
     }),
   );
   return csvText(fastenerHeader, rows);

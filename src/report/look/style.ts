@@ -63,6 +63,8 @@ th,td{text-align:left;vertical-align:top;padding:7px 14px 7px 0;border-top:1px s
 th:last-child,td:last-child{padding-right:0}
 thead th{overflow-wrap:normal;color:var(--soft);font-weight:700;font-size:13.5px;vertical-align:bottom}
 tbody th{font-weight:400}
+th,td{overflow-wrap:break-word}
+.readings table{table-layout:fixed}.readings th:first-child{width:26%}.readings th:nth-child(2){width:17%}.readings th:nth-child(3){width:13%}
 tbody{border-bottom:1px solid var(--hair)}
 th.group{border-top:1.5px solid var(--ink);font-weight:700;padding-top:9px;font-size:14px;color:var(--ink)}
 thead tr:first-child th{border-top:1.5px solid var(--ink)}

@@ -77,7 +77,7 @@ function otherFacts(part: PartVerdict, context: ReportContext): Rows {
   if (expected !== undefined)
     rows.push([
       'expected time',
-      html`${durationText(expected.seconds)} with failures counted in${expected.exact ? '' : ' (a bound, not exact)'}; chance of damage ${chanceText(expected.damage)}, of being stranded ${chanceText(expected.stranded)}. Likeliest: ${asLedger(expected.likeliest, part, context)}.${expected.note === undefined ? undefined : html` Otherwise: ${quoted(expected.note)}.`}`,
+      html`${durationText(expected.seconds)} with failures counted in${expected.exact ? '' : ' (a bound, not exact)'}; chance of damage ${chanceText(expected.damage)}, of being stranded ${chanceText(expected.stranded)}. Likeliest: ${asLedger(expected.likeliest, part, context)}.${expected.note === undefined ? undefined : html` Note: ${quoted(expected.note)}.`}`,
     ]);
   const only = part.front?.length === 1 ? part.front[0] : undefined;
   if (only !== undefined)
@@ -88,7 +88,7 @@ function otherFacts(part: PartVerdict, context: ReportContext): Rows {
   if (part.missing.length > 0)
     rows.push([
       'open for this part',
-      html`${part.missing.map(({ what, remedy }) => html`<p>${quoted(what)}. ${quoted(remedy)}</p>`)}`,
+      html`${part.missing.map(({ what, remedy }) => html`<p>${quoted(what)}. To settle it: ${quoted(remedy)}</p>`)}`,
     ]);
   return rows;
 }

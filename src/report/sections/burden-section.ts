@@ -3,8 +3,9 @@ import { headRow, wideTable } from '../html/table.ts';
 import type { ReportContext, ReportSection } from '../report-context.ts';
 import { clockText } from '../words/durations.ts';
 
-/** Which fasteners weigh on the routes to all priority parts together? */
+/** Which fasteners weigh on the routes to all priority parts together? Times stand there only where some are known. */
 export function burdenSection({ verdict }: ReportContext): ReportSection {
+  const timed = verdict.burden.some(({ seconds }) => seconds > 0);
   const body =
     verdict.burden.length === 0
       ? html`<p>No fastener is known to weigh on several routes.</p>`
@@ -12,10 +13,10 @@ export function burdenSection({ verdict }: ReportContext): ReportSection {
           {
             caption: 'Shared burden, heaviest first',
             slim: true,
-            head: headRow(['fastener', '[steps saved]', '[time saved, h:min:s]']),
+            head: headRow(['fastener', '[steps saved]', ...(timed ? ['[time saved, h:min:s]'] : [])]),
             body: html`<tbody>${verdict.burden.map(
               ({ name, fastener, steps, seconds }) =>
-                html`<tr><th scope="row">${quoted(name)} <span class="soft">(${quoted(fastener)})</span></th><td class="n">${steps}</td><td class="n">${clockText(seconds)}</td></tr>`,
+                html`<tr><th scope="row">${quoted(name)} <span class="soft">(${quoted(fastener)})</span></th><td class="n">${steps}</td>${timed ? html`<td class="n">${clockText(seconds)}</td>` : undefined}</tr>`,
             )}</tbody>`,
           },
         )}`;

@@ -3,17 +3,29 @@ import { html, type Markup, quoted } from '../html/markup.ts';
 import { headRow, wideTable } from '../html/table.ts';
 import type { ReportContext, ReportSection } from '../report-context.ts';
 
-/** Where does the law leave room, how was it read here, and what would another reading change? */
+/** Where does the law leave room, how was it read here, and what would another reading change? What changes something comes first. */
 export function interpretationsSection({ verdict }: ReportContext): ReportSection {
+  const { interpretations } = verdict;
+  const withEffect = interpretations.filter(hasEffect);
+  const without = interpretations.filter((interpretation) => !hasEffect(interpretation));
   const body =
-    verdict.interpretations.length === 0
+    interpretations.length === 0
       ? html`<p>No interpretation bears on this verdict.</p>`
-      : wideTable({
-          caption: 'Interpretations with their effect here',
-          head: headRow(['question', 'as read', 'other reading', 'effect here']),
-          body: verdict.interpretations.map(interpretationRows),
-        });
-  return { id: 'interpretations', title: 'Interpretations', body: html`${body}` };
+      : html`${withEffect.length > 0 ? readingsTable('Readings with an effect here', withEffect) : html`<p>No other reading would change a figure here.</p>`}
+${without.length > 0 ? readingsTable('Readings and facts without an effect here', without) : undefined}`;
+  return { id: 'interpretations', title: 'Interpretations', body };
+}
+
+function hasEffect({ others }: InterpretationVerdict): boolean {
+  return others.some(({ effect, changesLetter }) => changesLetter || !/^(?:nothing|none)\b/i.test(effect));
+}
+
+function readingsTable(caption: string, interpretations: readonly InterpretationVerdict[]): Markup {
+  return html`<div class="readings">${wideTable({
+    caption,
+    head: headRow(['question', 'as read', 'other reading', 'effect here']),
+    body: interpretations.map(interpretationRows),
+  })}</div>`;
 }
 
 function interpretationRows(interpretation: InterpretationVerdict): Markup {
@@ -22,9 +34,14 @@ function interpretationRows(interpretation: InterpretationVerdict): Markup {
   const [first, ...rest] = others;
   return html`<tbody><tr><th scope="row" rowspan="${span}">${quoted(interpretation.question)} <span class="width">row ${quoted(
     interpretation.row,
-  )}, ${quoted(interpretation.id)}</span></th><td rowspan="${span}">${quoted(interpretation.value)} <span class="width">${chosen(interpretation)}</span></td>${
-    first === undefined ? html`<td>none</td><td>none</td>` : otherCells(first)
+  )}, ${quoted(interpretation.id)}</span></th><td rowspan="${span}">${quoted(words(interpretation.value))} <span class="width">${chosen(interpretation)}</span></td>${
+    first === undefined ? html`<td colspan="2">a fact to establish, not a reading to choose</td>` : otherCells(first)
   }</tr>${rest.map((other) => html`<tr>${otherCells(other)}</tr>`)}</tbody>`;
+}
+
+/** Values are ids of words; on paper they read with spaces. */
+function words(value: string): string {
+  return value.replaceAll('-', ' ');
 }
 
 function chosen({ isDefault, kind, reason }: InterpretationVerdict): Markup {
@@ -41,5 +58,6 @@ function chosen({ isDefault, kind, reason }: InterpretationVerdict): Markup {
 
 function otherCells({ value, effect, changesLetter }: InterpretationVerdict['others'][number]): Markup {
   const letter = changesLetter ? html` <span class="needs">Another letter.</span>` : undefined;
-  return html`<td>${quoted(value)}</td><td>${quoted(effect)}${letter}</td>`;
+  const effects = effect.split('; ').map((basis) => html`<p>${quoted(basis)}</p>`);
+  return html`<td>${quoted(words(value))}</td><td>${effects}${letter}</td>`;
 }

@@ -41,7 +41,7 @@ function nodeMarkup(node: Explained, place: Place): Markup {
 ${node.value.kind === 'not-scorable' ? html`<p>Not scorable: ${quoted(node.value.why)}.</p>` : undefined}
 <p>${quoted(node.rule.formula)} <span class="soft">(${quoted(node.rule.clause)}; rule ${quoted(node.rule.id)})</span></p>
 ${inputsMarkup(node.inputs, context)}
-${node.missing.map((fact) => html`<p><span class="needs">Missing:</span> ${quoted(fact.what)}. ${quoted(fact.remedy)} <span class="soft">(${quoted(fact.address)})</span></p>`)}
+${node.missing.map((fact) => html`<p><span class="needs">Missing:</span> ${quoted(fact.what)}. To settle it: ${quoted(fact.remedy)} <span class="soft">(${quoted(fact.address)})</span></p>`)}
 ${node.children.map((child) => nodeMarkup(child, { ...place, path: [...place.path, child.id] }))}
 </div></details>`;
 }
