@@ -2,6 +2,7 @@ import { actionWork, pickupMilliseconds } from '../expected/action-work.ts';
 import type { CompiledAction, CompiledProblem } from '../neutral/compiled-problem.ts';
 import { type SolveLimits, solveCompiled } from '../neutral/solve-compiled.ts';
 import type { Fact, RouteAction, RouteProblem } from '../problem/route-problem.ts';
+import { isAdmitted } from '../search/usable.ts';
 
 /** The quickest way to some targets, or the best found with its bound [integer ms]. */
 export interface LeastTime {
@@ -16,7 +17,7 @@ export interface LeastTime {
 }
 
 /** Which actions may stand on a route? Those shown, and none that destroys its fastener. */
-export const isUsable = (action: RouteAction): boolean => action.shown !== undefined && action.leaves !== 'destroyed';
+export const isUsable = (action: RouteAction): boolean => isAdmitted(action, {});
 
 /** Numbers for names: facts, tool sets, and clauses as facts of their own. */
 class Numbering {
