@@ -6,8 +6,16 @@ import type { Unreachable } from '#routes/search/unreachable';
 import { itemsOfRoute } from '#routes/sequence/bench-sequence';
 import type { PriorityRole } from '../input.ts';
 import type { Interpretations } from '../interpretations.ts';
-import { bestShown, bestSure, fewestPossible, highestPossible, type RouteProblems } from './best-search.ts';
+import {
+  bestShown,
+  bestSure,
+  doubtfulOnEvery,
+  fewestPossible,
+  highestPossible,
+  type RouteProblems,
+} from './best-search.ts';
 import { type ClassEnds, classBounds, classesAreKnown } from './class-bounds.ts';
+import { fastenerRange } from './class-ranges.ts';
 import { commonEnds, commonStretch } from './common-order.ts';
 import { type JudgedSequence, type Judging, judgeSequence } from './judge-sequence.ts';
 import { pairingFinding } from './pairing.ts';
@@ -39,7 +47,7 @@ export const bestBasis = (part: DevicePart, problems: RouteProblems, context: Co
     worst: sure.kind === 'found' ? sure.steps : undefined,
     best: Math.min(possible.bound, shown.steps),
   };
-  const ends = endsOf({ shown, sure, judged, fewest: steps.best }, { problems, judging });
+  const ends = withDoubt(endsOf({ shown, sure, judged, fewest: steps.best }, { problems, judging }), problems, judging);
   const missing = steps.best === steps.worst && ends.exact ? [] : openTrials(part);
   return {
     part: part.id,
@@ -53,6 +61,24 @@ export const bestBasis = (part: DevicePart, problems: RouteProblems, context: Co
   };
 };
 
+/** Where a look may show that no route leaves the product whole, the fastener may be below the scale, in the stretch or not. */
+const withDoubt = (ends: ExactEnds, problems: RouteProblems, judging: Judging): ExactEnds => {
+  const doubtful = doubtfulOnEvery(problems, judging.part);
+  if (doubtful.length === 0) return ends;
+  const looks = doubtful.flatMap(
+    ({ subject }) =>
+      fastenerRange(judging.source, { part: judging.part, fastener: subject, leaves: undefined }).missing,
+  );
+  const { fastener } = ends;
+  return {
+    ...ends,
+    fastener: { ...fastener, worst: 'below-scale', missing: [...fastener.missing, ...looks] },
+    exact: false,
+  };
+};
+
+type ExactEnds = ClassEnds & { readonly exact: boolean };
+
 /** Between which classes is the part, whatever completes the record? `exact` where nothing but the shown route can be best. */
 const endsOf = (
   route: {
@@ -62,16 +88,18 @@ const endsOf = (
     readonly fewest: number;
   },
   at: { readonly problems: RouteProblems; readonly judging: Judging },
-): ClassEnds & { readonly exact: boolean } => {
+): ExactEnds => {
   const { shown, judged, fewest } = route;
   const { problems, judging } = at;
   const most = route.sure.kind === 'found' ? route.sure : undefined;
   const scope = routeScope(problems, judging, most?.steps);
   const priorityParts = problems.optimistic.priorityParts;
-  const sure = scope.isSettled && shown.proved;
+  const sure = scope.settled.ways && shown.proved;
   if (judging.readings['previous-priority-part'] === 'common-order') return commonEnds(judged, scope, at);
   if (sure && classesAreKnown(scope, judging)) return { fastener: judged.fastener, tool: judged.tool, exact: true };
-  if (!most?.proved || fewest < most.steps) return { ...classBounds(scope, judging, priorityParts), exact: false };
+  // With conditions open an action may turn out needless, and the routes without it may have other sums.
+  if (!scope.settled.conditions || !most?.proved || fewest < most.steps)
+    return { ...classBounds(scope, judging, priorityParts), exact: false };
   const sums = {
     lowest: most.points.fastener + most.points.tool,
     highest: sure ? highestShown(problems, judging) : highestPossible(problems, judging),

@@ -136,10 +136,20 @@ const pointsKey = (problem: RouteProblem, points: RoutePoints): string =>
  * that no route avoids are left out: were one to destroy its fastener, there would be no route and so no figure on the scale.
  */
 const doubtfulWays = ({ pessimistic, optimistic }: RouteProblems, target: Fact): ReadonlySet<string> => {
-  const doubtful = pessimistic.actions.filter(({ kind, leaves }) => kind === 'release' && leaves === undefined);
+  const doubtful = pessimistic.actions.filter(isDoubtful);
   if (doubtful.length === 0) return new Set();
   const onEvery = new Set(dominators(optimistic, target, {})?.actions ?? []);
   return new Set(doubtful.map(({ id }) => id).filter((id) => !onEvery.has(id)));
+};
+
+const isDoubtful = ({ kind, leaves }: RouteAction): boolean => kind === 'release' && leaves === undefined;
+
+/** Fasteners on every route whose only way may turn out to destroy them: then there is no route at all. */
+export const doubtfulOnEvery = ({ optimistic }: RouteProblems, part: string): readonly RouteAction[] => {
+  const doubtful = optimistic.actions.filter(isDoubtful);
+  if (doubtful.length === 0) return [];
+  const onEvery = new Set(dominators(optimistic, `free/${part}`, {})?.actions ?? []);
+  return doubtful.filter(({ id }) => onEvery.has(id));
 };
 
 /** The best-found route to a part by what is shown, each open class at one end. Searched once for each set of rules and points that can matter. */

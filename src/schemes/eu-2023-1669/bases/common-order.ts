@@ -46,7 +46,10 @@ export const commonEnds = (
   });
   const sure =
     judged !== undefined &&
-    all.every(({ other, scope: its }) => its.isSettled && isProved(problems, other) && classesAreKnown(its, other));
+    all.every(
+      ({ other, scope: its }) =>
+        its.certain.size === 0 || (its.settled.ways && isProved(problems, other) && classesAreKnown(its, other)),
+    );
   if (sure) return { fastener: judged.fastener, tool: judged.tool, exact: true };
   const { fastener, tool } = classBounds(scope, judging, []);
   return { fastener: { ...fastener, best: 'reusable' }, tool: { ...tool, best: 'none' }, exact: false };

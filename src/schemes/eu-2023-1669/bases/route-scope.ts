@@ -6,11 +6,18 @@ import { partOfFact } from '#routes/steps/stretch';
 import { fewestPossible, type RouteProblems } from './best-search.ts';
 import type { Judging } from './judge-sequence.ts';
 
+/** What of the routes to a part can no open trial change? */
+export interface Settled {
+  /** What must be off before each thing that can matter: then a completion can only add ways of doing the same things. */
+  readonly conditions: boolean;
+  /** The ways as well: then the routes are what they are. */
+  readonly ways: boolean;
+}
+
 /** What may be on a route to one part, whatever turns out of the open trials? */
 export interface RouteScope {
   readonly part: string;
-  /** True where no open trial can change which routes to the part there are. */
-  readonly isSettled: boolean;
+  readonly settled: Settled;
   /** Could a route of at most the shown steps make a fact true? Yes where that is not excluded. */
   readonly mayHold: (fact: Fact) => boolean;
   readonly candidates: readonly RouteAction[];
@@ -23,22 +30,26 @@ export interface RouteScope {
 /** States that one question about a further fact may take up; its bound then stands. */
 const SIDE_LIMITS = { nodes: 2000 };
 
-const settledTargets = new WeakMap<RouteProblems, Map<string, boolean>>();
+const settledTargets = new WeakMap<RouteProblems, Map<string, Settled>>();
 
-const conditionOf = ({ id, needs, anyOf }: RouteAction): string => JSON.stringify([id, needs, anyOf]);
+const conditionOf = ({ kind, subject, needs, anyOf }: RouteAction): string =>
+  JSON.stringify([kind, subject, needs, anyOf]);
 
 /**
- * Can no open trial change which routes to a part there are? Where everything that can matter to it has one and the same
- * condition by what is shown and by what nothing excludes, every completion has that condition too.
+ * What of the routes to a part can no open trial change? Where everything that can matter to it has one and the same condition
+ * by what is shown and by what nothing excludes, every completion has that condition too.
  */
-export const routesAreSettled = (problems: RouteProblems, part: string): boolean => {
-  const known = settledTargets.get(problems) ?? new Map<string, boolean>();
+export const settledRoutes = (problems: RouteProblems, part: string): Settled => {
+  const known = settledTargets.get(problems) ?? new Map<string, Settled>();
   settledTargets.set(problems, known);
   const old = known.get(part);
-  if (old !== undefined) return old;
-  const shown = new Set(problems.pessimistic.actions.filter((action) => isAdmitted(action, {})).map(conditionOf));
+  if (old) return old;
+  const shown = admitted(problems.pessimistic);
+  const conditions = new Set(shown.map(conditionOf));
+  const ids = new Set(shown.map((action) => action.id));
   const matter = relevantActions(admitted(problems.optimistic), `free/${part}`).actions;
-  const settled = matter.length > 0 && matter.every((action) => shown.has(conditionOf(action)));
+  const same = matter.length > 0 && matter.every((action) => conditions.has(conditionOf(action)));
+  const settled = { conditions: same, ways: same && matter.every((action) => ids.has(action.id)) };
   known.set(part, settled);
   return settled;
 };
@@ -72,8 +83,8 @@ const dominatorsOf = (problem: RouteProblem, fact: Fact): ReadonlySet<Fact> => {
 export const routeScope = (problems: RouteProblems, judging: Judging, mostSteps: number | undefined): RouteScope => {
   const problem = problems.optimistic;
   const target: Fact = `free/${judging.part}`;
-  const isSettled = routesAreSettled(problems, judging.part);
-  const candidates = isSettled ? relevantActions(admitted(problem), target).actions : admitted(problem);
+  const settled = settledRoutes(problems, judging.part);
+  const candidates = settled.conditions ? relevantActions(admitted(problem), target).actions : admitted(problem);
   const certain = dominatorsOf(problem, target);
   const mayHold = (fact: Fact): boolean => {
     if (mostSteps === undefined || certain.has(fact)) return true;
@@ -82,7 +93,7 @@ export const routeScope = (problems: RouteProblems, judging: Judging, mostSteps:
   };
   return {
     part: judging.part,
-    isSettled,
+    settled,
     candidates,
     mayHold,
     certain,
