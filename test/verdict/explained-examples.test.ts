@@ -1,0 +1,36 @@
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { requireAssessment } from '#cli/read-folder';
+import { type Explained, recomputeMismatches } from '#quantity/explained';
+import { euRules } from '#schemes/eu-2023-1669/rules';
+import { groundworkOf, type IndexBasis, indexBases, readingsOf } from '#verdict/index-bases';
+
+const basesOf = (name: string): readonly IndexBasis[] => {
+  const { assessment } = requireAssessment(fileURLToPath(new URL(`../../examples/${name}`, import.meta.url)));
+  return indexBases(groundworkOf(assessment), readingsOf(assessment));
+};
+
+const nodes = (root: Explained): readonly Explained[] => [root, ...root.children.flatMap(nodes)];
+
+describe('every figure of the examples', () => {
+  it.each(['tarn-5', 'tarn-4', 'beck-11', 'quick-log'])('of %s follows from its children and inputs', (name) => {
+    for (const { tree, basis } of basesOf(name))
+      expect(recomputeMismatches(tree, euRules), `${name}, ${basis}`).toEqual([]);
+  });
+
+  it('of tarn-5 is found out when a step below it is changed', () => {
+    const tree = basesOf('tarn-5').find((basis) => basis.basis === 'best')?.tree as Explained;
+    const changed = structuredClone(tree);
+    const leaf = nodes(changed).find((node) => node.rule.id === 'eu/step-operation') as { value: Explained['value'] };
+    leaf.value = { kind: 'count', value: 7 };
+    expect(recomputeMismatches(changed, euRules)).toHaveLength(2);
+  });
+
+  it('of tarn-5 names its clause, and every settled input an address', () => {
+    const trees = basesOf('tarn-5').map((basis) => basis.tree);
+    for (const node of trees.flatMap(nodes)) {
+      expect(node.rule.clause).not.toBe('');
+      for (const input of node.inputs) expect(input.address).not.toBe('');
+    }
+  });
+});
