@@ -3,12 +3,25 @@ import type { Entry, Session } from './schema/assessment.ts';
 /**
  * Which entries of a session stand, in the order of their times? A corrected entry gives way to its correction, which stands
  * at the old one's time; a withdrawn one leaves nothing. Where two correct the same entry, the later one stands. Entries of
- * one time stand as the record lists them. Cost: that of the sort.
+ * one time stand as the record lists them. Cost: that of the sort, once a session object, which must not change afterwards.
  */
-export const standingEntries = (session: Session): readonly (readonly [string, Entry])[] => {
-  const corrections = correctionsOf(session);
-  const standing: (readonly [string, Entry])[] = [];
-  for (const [id, entry] of Object.entries(session.entries)) {
+export const standingEntries = (session: Session): readonly NamedEntry[] => {
+  const known = standings.get(session);
+  if (known) return known;
+  const standing = findStanding(session);
+  standings.set(session, standing);
+  return standing;
+};
+
+type NamedEntry = readonly [string, Entry];
+
+const standings = new WeakMap<Session, readonly NamedEntry[]>();
+
+const findStanding = (session: Session): readonly NamedEntry[] => {
+  const entries = Object.entries(session.entries);
+  const corrections = correctionsOf(entries);
+  const standing: NamedEntry[] = [];
+  for (const [id, entry] of entries) {
     if (entry.corrects !== undefined && session.entries[entry.corrects]) continue;
     const [lastId, last] = lastCorrection([id, entry], corrections);
     if (last.withdrawn !== true) standing.push([lastId, last === entry ? entry : { ...last, at: entry.at }]);
@@ -16,11 +29,9 @@ export const standingEntries = (session: Session): readonly (readonly [string, E
   return standing.sort(([, a], [, b]) => a.at - b.at);
 };
 
-type NamedEntry = readonly [string, Entry];
-
-const correctionsOf = (session: Session): ReadonlyMap<string, NamedEntry> => {
+const correctionsOf = (entries: readonly NamedEntry[]): ReadonlyMap<string, NamedEntry> => {
   const corrections = new Map<string, NamedEntry>();
-  for (const [id, entry] of Object.entries(session.entries)) {
+  for (const [id, entry] of entries) {
     if (entry.corrects === undefined) continue;
     const other = corrections.get(entry.corrects);
     if (!other || other[1].at <= entry.at) corrections.set(entry.corrects, [id, entry]);

@@ -59,6 +59,9 @@ interface Moment {
   readonly path: string;
 }
 
+/** Most entries show nothing amiss; one list for all of them. */
+const NONE: readonly ReplayFinding[] = [];
+
 const leftTwice = (assessment: Assessment): ReplayFinding[] => {
   const takers = new Map<string, string>();
   const findings: ReplayFinding[] = [];
@@ -80,13 +83,15 @@ const leftTwice = (assessment: Assessment): ReplayFinding[] => {
 };
 
 /** What an entry lists or aims at comes off twice where it was off; a joint that only follows from prying a part is not counted again. */
-const twice = ({ action, before, path }: Moment): ReplayFinding[] => {
+const twice = ({ action, before, path }: Moment): readonly ReplayFinding[] => {
   const { effects, record } = action;
+  if (effects.released.length + effects.freed.length + effects.aside.length === 0) return NONE;
   const stated = effects.released.filter((id) => record.released !== undefined || id === record.target);
   const again = [
     ...stated.filter((id) => before.released.has(id)),
     ...[...effects.freed, ...effects.aside].filter((id) => before.parts.get(id)?.state === 'free'),
   ];
+  if (again.length === 0) return NONE;
   return again.map((id) => ({
     path,
     kind: 'off-twice',
@@ -109,7 +114,10 @@ const fittedWhileOn = ({ action, before, path }: Moment): ReplayFinding[] =>
       remedy: `log when ${id} came off, or say how the session found the specimen`,
     }));
 
-const undoneLive = ({ action, before, device, path }: Moment, overridden: ReadonlySet<string>): ReplayFinding[] => {
+const undoneLive = (
+  { action, before, device, path }: Moment,
+  overridden: ReadonlySet<string>,
+): readonly ReplayFinding[] => {
   const { released } = action.effects;
   const isLive = (): boolean =>
     device.batteryConnectors.some((id) => !before.released.has(id) && !released.includes(id));
@@ -117,7 +125,7 @@ const undoneLive = ({ action, before, device, path }: Moment, overridden: Readon
     const fastener = device.fasteners.get(id);
     return fastener?.electrical && !fastener.batteryConnector && !overridden.has(`fasteners/${id}/requires/isolation`);
   });
-  if (undone.length === 0 || !isLive()) return [];
+  if (undone.length === 0 || !isLive()) return NONE;
   return undone.map((id) => ({
     path,
     kind: 'undone-live',
@@ -129,7 +137,8 @@ const undoneLive = ({ action, before, device, path }: Moment, overridden: Readon
 };
 
 /** A free part hangs on nothing; a part laid aside may still hang on a cable long enough for it, or on what is aside with it. */
-const held = ({ action, before, device, path }: Moment): ReplayFinding[] => {
+const held = ({ action, before, device, path }: Moment): readonly ReplayFinding[] => {
+  if (action.effects.freed.length + action.effects.aside.length === 0) return NONE;
   const released = new Set(action.effects.released);
   const moved = [
     ...action.effects.freed.map((id) => ({ id, free: true })),
