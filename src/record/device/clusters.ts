@@ -4,7 +4,7 @@ import type { DeviceFastener } from './device.ts';
 import { partOfJoint } from './joints.ts';
 
 /** How deep may carriers stand inside each other? Beyond it what goes along grows with the square of the record. */
-export const MAX_CARRIER_DEPTH = 64;
+const MAX_CARRIER_DEPTH = 64;
 
 /**
  * What goes along with each part? Itself and everything within it; circles of carriers are cut where they close. Throws a

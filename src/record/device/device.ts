@@ -44,7 +44,7 @@ export interface Device {
 }
 
 /** How is a part or fastener called on paper? Its name, else its id with blanks for hyphens. */
-export const nameOf = (id: string, name: string | undefined): string => name ?? id.replaceAll('-', ' ');
+const nameOf = (id: string, name: string | undefined): string => name ?? id.replaceAll('-', ' ');
 
 /**
  * What device does a record describe? The parts and fasteners as recorded, plus those that only a log names ("parts and

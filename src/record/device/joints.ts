@@ -4,7 +4,7 @@ import type { Assessment, Fastener } from '../schema/assessment.ts';
 export type Joints = ReadonlyMap<string, readonly (readonly [string, Fastener])[]>;
 
 /** What does the undescribed joint of a part that was pried or pulled off by itself go by? */
-export const jointOf = (part: string): string => `${part}.joint`;
+const jointOf = (part: string): string => `${part}.joint`;
 
 /** Which part does the undescribed joint of this name belong to? Undefined for any other name. */
 export const partOfJoint = (id: string): string | undefined => /^(.+)\.joint$/.exec(id)?.[1];

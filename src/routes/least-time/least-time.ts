@@ -47,7 +47,7 @@ class Numbering {
  * How does a device's problem look to the neutral solver? Fused work keeps the tool it starts with and the one it ends with;
  * tools in hand at once are one; a clause of alternatives becomes a fact that several free actions of bare hands give.
  */
-export const compileRoutes = (problem: RouteProblem, targets: readonly Fact[]): CompiledProblem => {
+const compileRoutes = (problem: RouteProblem, targets: readonly Fact[]): CompiledProblem => {
   const numbers = new Numbering();
   const tools = new Map(problem.tools.map((tool) => [tool.id, tool]));
   const actions: CompiledAction[] = [];

@@ -5,7 +5,7 @@ import { type ObservedRun, subjectsOf } from './observed-run.ts';
 import { RunHistory } from './run-history.ts';
 
 /** How many sets of needed actions are looked at before the rest of the alternatives are taken as they come. */
-export const MAX_CHOICES = 256;
+const MAX_CHOICES = 256;
 
 /** Sets of actions of a run that a part may have needed, by index; none contains another. */
 export interface Choices {
@@ -144,7 +144,7 @@ export class NeededActions {
 }
 
 /** Is the action of this index a cleaning of this fastener's place? */
-export const isCleaningOf = (fastener: string, run: ObservedRun, index: number): boolean => {
+const isCleaningOf = (fastener: string, run: ObservedRun, index: number): boolean => {
   const record = run.actions[index]?.record;
   return record?.do === 'clean' && record.target === fastener && record.outcome !== 'failed';
 };
