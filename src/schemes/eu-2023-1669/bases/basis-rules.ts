@@ -22,6 +22,16 @@ const sumOfChildren = (node: Explained): FigureValue => {
   return count(sum);
 };
 
+const stepCount = (node: Explained): FigureValue => {
+  const countsAt = (isAt: (address: string) => boolean): number =>
+    node.inputs.reduce(
+      (sum, { address, value }) => sum + (isAt(address) && value.kind === 'count' ? value.value : 0),
+      0,
+    );
+  const tools = countsAt((address) => address.startsWith('tool/'));
+  return count(Math.max(1, tools) + countsAt((address) => address === 'further'));
+};
+
 const range = (node: Explained): { worst: string; best: string } => {
   const worst = inputValue(node, 'worst');
   const best = inputValue(node, 'best');
@@ -51,7 +61,7 @@ const worstChild =
 /** How are the step counts and classes below an index recomputed from their own nodes? */
 export const basisRules: RuleBook = {
   'eu/steps-total': sumOfChildren,
-  'eu/step-operation': (node) => inputValue(node, 'counted'),
+  'eu/step-operation': stepCount,
   'eu/pairing-steps': (node) => inputValue(node, 'counted'),
   'eu/declared-figure': (node) => inputValue(node, 'declared'),
   'eu/class-of': settledRange,

@@ -57,7 +57,8 @@ export const judgeSequence = (items: readonly SequenceItem[], judging: Judging):
   const { source, readings } = judging;
   const rules = countingRulesFor(readings);
   const { atoms, itemOf } = flatAtoms(items);
-  const counted = countSteps(atoms, rules, holdingAidsOfRecord(source));
+  const holdingAids = holdingAidsOfRecord(source);
+  const counted = countSteps(atoms, rules, holdingAids);
   const stretch = stretchOf(items, judging);
   const within = items.filter((_, index) => stretch.has(index));
   const fasteners = fastenerRanges(within, judging);
@@ -75,7 +76,12 @@ export const judgeSequence = (items: readonly SequenceItem[], judging: Judging):
     fastener: worstRange(fasteners, FASTENER_ORDER, 'no fastener was met in the stretch'),
     tool: worstRange(tools, TOOL_ORDER, 'no tool was used in the stretch'),
     trees: {
-      steps: stepsTree(counted.steps, items, itemOf),
+      steps: stepsTree(counted.steps, {
+        items,
+        itemOf,
+        isTool: (tool) => rules.holdingAidsAreTools || !holdingAids.has(tool),
+        nameOf: (id) => source.device.parts.get(id)?.name ?? source.device.fasteners.get(id)?.name ?? id,
+      }),
       fastener: classTree('fastener', fasteners),
       tool: classTree('tool', tools),
     },

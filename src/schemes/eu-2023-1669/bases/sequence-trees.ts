@@ -1,4 +1,5 @@
-import type { Explained } from '#quantity/explained';
+import type { Explained, FigureInput } from '#quantity/explained';
+import type { RouteAtom } from '#routes/problem/route-problem';
 import type { SequenceItem } from '#routes/sequence/bench-sequence';
 import type { CountedStep, StepEnd } from '#routes/steps/step-counter';
 import { count, word } from '../figure.ts';
@@ -22,16 +23,19 @@ const valued = (draft: Omit<Explained, 'value'>): Explained => {
   return { ...draft, value: rule({ ...draft, value: { kind: 'open' } }) };
 };
 
-/** What was done in one step, in words: its atoms with what they released and removed. */
-export const stepWords = (step: CountedStep, items: readonly SequenceItem[], itemOf: readonly number[]): string =>
-  [...new Set(step.atoms.map((atom) => itemOf[atom] ?? 0))].map((index) => items[index]?.address ?? '').join(', ');
+/** What is a tree of steps made from? */
+export interface StepsTreeContext {
+  readonly items: readonly SequenceItem[];
+  /** Which item each atom of the count belongs to. */
+  readonly itemOf: readonly number[];
+  /** Does this tool count as one, under the readings? */
+  readonly isTool: (tool: string) => boolean;
+  /** What a part or fastener is called. */
+  readonly nameOf: (id: string) => string;
+}
 
-/** Why is a step count what it is? One child for each counted step, with the items in it and the reason it ended. */
-export const stepsTree = (
-  steps: readonly CountedStep[],
-  items: readonly SequenceItem[],
-  itemOf: readonly number[],
-): Explained =>
+/** Why is a step count what it is? One child for each counted step, with what was done in it and the reason it ended. */
+export const stepsTree = (steps: readonly CountedStep[], context: StepsTreeContext): Explained =>
   valued({
     id: 'steps',
     label: 'steps from the complete product',
@@ -43,34 +47,66 @@ export const stepsTree = (
     },
     inputs: [],
     missing: [],
-    children: steps.map((step, index) => stepNode(step, { index, items, itemOf })),
+    children: steps.map((step, index) => stepNode(step, index, context)),
   });
 
-const stepNode = (
-  step: CountedStep,
-  at: { readonly index: number; readonly items: readonly SequenceItem[]; readonly itemOf: readonly number[] },
-): Explained => {
-  const within = [...new Set(step.atoms.map((atom) => at.itemOf[atom] ?? 0))].flatMap((index) => at.items[index] ?? []);
+const stepNode = (step: CountedStep, index: number, context: StepsTreeContext): Explained => {
+  const indices = [...new Set(step.atoms.map((atom) => context.itemOf[atom] ?? 0))];
+  const tools = step.tools.filter(context.isTool);
+  const further = step.count - Math.max(1, tools.length);
   return valued({
-    id: `step-${at.index + 1}`,
-    label: `${within.map((item) => item.address).join(', ')}; ended: ${END_WORDS[step.ended]}`,
+    id: `step-${index + 1}`,
+    label: `${stepPhrases(step, indices, context).join(', ')}; ended: ${END_WORDS[step.ended]}`,
     unit: 'steps',
     rule: {
       id: 'eu/step-operation',
       clause: clause('Annex I (20); Annex IV point 5: tools used together are a step each'),
-      formula: 'tools begun in the operation, at least 1',
+      formula: 'tools in use in the operation, at least 1, and what else the readings count or do not',
     },
     inputs: [
-      {
-        address: 'counted',
-        label: `steps this operation counts as, with ${step.tools.length > 0 ? step.tools.join(' and ') : 'bare hands'}`,
-        value: count(step.count),
-        evidence: [...new Set(within.flatMap((item) => item.evidence))],
-      },
+      ...indices.flatMap((at) => workInput(context.items[at])),
+      ...tools.map((tool) => ({ address: `tool/${tool}`, label: 'a tool in use', value: count(1), evidence: [] })),
+      ...(further === 0 ? [] : [furtherInput(further)]),
     ],
     missing: [],
     children: [],
   });
+};
+
+/** A count that tools in use do not give: pieces taken out as parts, a first pick-up, a tool or a heating counted before. */
+const furtherInput = (further: number): FigureInput => ({
+  address: 'further',
+  label: 'steps more or less by the readings: pieces, first pick-up, a tool or a heating already counted',
+  value: count(further),
+  evidence: [],
+});
+
+const workInput = (item: SequenceItem | undefined): readonly FigureInput[] =>
+  item
+    ? [{ address: `work/${item.address}`, label: 'done in this step', value: word('done'), evidence: item.evidence }]
+    : [];
+
+/** What was done in one step, in words. */
+const stepPhrases = (
+  step: CountedStep,
+  indices: readonly number[],
+  { items, itemOf, nameOf }: StepsTreeContext,
+): readonly string[] =>
+  indices.flatMap((index) => {
+    const item = items[index];
+    const first = itemOf.indexOf(index);
+    const own = step.atoms.filter((atom) => itemOf[atom] === index);
+    return own.flatMap((atom) => {
+      const work = item?.atoms[atom - first];
+      return item && work ? [`${work.do.replaceAll('-', ' ')} ${subjectOf(item, work, nameOf)}`.trim()] : [];
+    });
+  });
+
+const subjectOf = (item: SequenceItem, atom: RouteAtom, nameOf: (id: string) => string): string => {
+  if (atom.removes) return nameOf(atom.removes.part);
+  if (atom.releases) return item.released.map(({ fastener }) => nameOf(fastener)).join(' and ');
+  const place = atom.place ?? item.released[0]?.fastener;
+  return place === undefined ? '' : nameOf(place);
 };
 
 /** The node of the pairing share of a step count. */
