@@ -177,3 +177,29 @@ describe('what led up to a release', () => {
     expect(names(observe({ m: {}, z: lift('target') }, { parts })?.unnamed ?? [])).toBe('m');
   });
 });
+
+describe('too many alternatives', () => {
+  // Nine parts, each behind one of two: 512 choices of eleven or more; the target is behind all nine.
+  const nine = Array.from({ length: 9 }, (_, i) => i);
+  const many: Record<string, unknown> = { target: { behind: [nine.map((i) => `t${i}`)] } };
+  for (const i of nine)
+    Object.assign(many, {
+      [`a${i}`]: { behind: [] },
+      [`b${i}`]: { behind: [] },
+      [`t${i}`]: { behind: [[`a${i}`], [`b${i}`]] },
+    });
+  const order = [...nine.flatMap((i) => [`a${i}`, `b${i}`]), ...nine.map((i) => `t${i}`), 'target'];
+  const entries = Object.fromEntries(order.map((part) => [`e-${part}`, lift(part)]));
+
+  it('pessimistically leave a sequence that frees the part, and say so', () => {
+    const found = observe(entries, { parts: many });
+    expect(found).toMatchObject({ capped: true, steps: 19 }); // nine of the eighteen, the nine, the target
+  });
+
+  it('optimistically leave a lower bound, and say so', () => {
+    const found = observe(entries, { parts: many }, { reach: 'optimistic' });
+    expect(found?.capped).toBe(true);
+    expect(found?.steps).toBeLessThanOrEqual(19);
+    expect(found?.steps).toBeGreaterThanOrEqual(10);
+  });
+});
