@@ -5,7 +5,7 @@ import { countingRulesFor } from '../readings.ts';
 import { FASTENER_ORDER, TOOL_ORDER, worstOf } from './basis-rules.ts';
 import { type ClassRange, fastenerRange, toolRange } from './class-ranges.ts';
 import type { Judging } from './judge-sequence.ts';
-import { mainFact, possibleResets, type RouteScope, surelyBeforeStretch } from './route-scope.ts';
+import { afterAllResets, mainFact, type RouteScope, surelyBeforeStretch } from './route-scope.ts';
 
 /** Between which classes do fastener and tool of a part's stretch lie? */
 export interface ClassEnds {
@@ -38,14 +38,10 @@ const toolOf = (action: RouteAction, { source, part, readings }: Judging): Class
 
 /** Which releases and liftings are surely in the stretch? One list a fact: whichever of its actions is taken. */
 const surelyWithin = (scope: RouteScope, priorityParts: readonly string[]): readonly (readonly RouteAction[])[] => {
-  const resets = possibleResets(scope, priorityParts);
+  const isLate = afterAllResets(scope, priorityParts);
   const giving = (fact: string): readonly RouteAction[] =>
     scope.candidates.filter((action) => mainFact(action) === fact);
-  const late = [...scope.certain].filter((fact) => {
-    if (!fact.startsWith('released/')) return false;
-    const before = scope.before(fact);
-    return resets.every((part) => before.has(`off/${part}`));
-  });
+  const late = [...scope.certain].filter((fact) => fact.startsWith('released/') && isLate(fact));
   return [giving(`free/${scope.part}`), ...late.map(giving)];
 };
 

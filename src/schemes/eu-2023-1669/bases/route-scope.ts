@@ -101,12 +101,21 @@ export const routeScope = (problems: RouteProblems, judging: Judging, mostSteps:
   };
 };
 
-/** Which other priority parts could begin a new stretch on a route to the part? */
-export const possibleResets = (scope: RouteScope, priorityParts: readonly string[]): readonly string[] => {
-  const others = new Set(priorityParts.filter((part) => part !== scope.part));
+/**
+ * After which facts can no other priority part begin a new stretch? After those that come behind every other priority part that
+ * could be on a route. Parts that are on every route are asked first: they need no search.
+ */
+export const afterAllResets = (scope: RouteScope, priorityParts: readonly string[]): ((fact: Fact) => boolean) => {
   const movers = scope.candidates.filter((action) => action.subject !== scope.part);
   const moved = new Set(movers.flatMap((action) => action.gives.flatMap((fact) => partOfFact(fact) ?? [])));
-  return [...others].filter((part) => moved.has(part) && scope.mayHold(`off/${part}`));
+  const resets = priorityParts
+    .filter((part) => part !== scope.part && moved.has(part))
+    .map((part): Fact => `off/${part}`)
+    .sort((a, b) => Number(scope.certain.has(b)) - Number(scope.certain.has(a)));
+  return (fact) => {
+    const before = scope.before(fact);
+    return resets.every((reset) => before.has(reset) || !scope.mayHold(reset));
+  };
 };
 
 /** Which facts come before a new stretch begins on every route, so that what gives them lies outside it? */
