@@ -31,7 +31,7 @@ export interface IndexBasis {
 }
 
 /** The three bases, in the order they are shown. */
-export const BASES: readonly BasisName[] = ['declared', 'observed', 'best'];
+const BASES: readonly BasisName[] = ['declared', 'observed', 'best'];
 
 /** What is worked out once a record: its device, trials, experience, and the planning problems of both kinds of reachability. */
 export const groundworkOf = (assessment: Assessment): Groundwork => {

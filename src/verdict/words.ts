@@ -42,7 +42,7 @@ const atomWords = (
 };
 
 /** A set of fasteners with its count, where it is more than one. */
-export const fastenerWords = (id: string, names: Names, device: Device): string => {
+const fastenerWords = (id: string, names: Names, device: Device): string => {
   const count = device.fasteners.get(id)?.count ?? 1;
   return count > 1 ? `${count} × ${names.fastener(id)}` : names.fastener(id);
 };

@@ -17,7 +17,7 @@ export const TOOLS: Raw = {
 };
 
 /** A measured session on the one specimen that begins complete, an entry each ten seconds. */
-export const sessionOf = (lines: readonly LogLine[]): Raw => ({
+const sessionOf = (lines: readonly LogLine[]): Raw => ({
   kind: 'measured',
   specimen: 'a',
   start: '2026-03-02T09:00:00+01:00',

@@ -26,7 +26,7 @@ export interface BestSearch {
 }
 
 /** States a search for an optimistic end may take up before its bound is used: a bound is all that such an end needs. */
-export const OPTIMISTIC_LIMITS = { nodes: 50_000 };
+const OPTIMISTIC_LIMITS = { nodes: 50_000 };
 
 /** Points below the scale: so low that any route within it is preferred among routes of as many steps. */
 const BELOW = -1000;

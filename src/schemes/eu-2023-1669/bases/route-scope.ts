@@ -39,7 +39,7 @@ const conditionOf = ({ kind, subject, needs, anyOf }: RouteAction): string =>
  * What of the routes to a part can no open trial change? Where everything that can matter to it has one and the same condition
  * by what is shown and by what nothing excludes, every completion has that condition too.
  */
-export const settledRoutes = (problems: RouteProblems, part: string): Settled => {
+const settledRoutes = (problems: RouteProblems, part: string): Settled => {
   const known = settledTargets.get(problems) ?? new Map<string, Settled>();
   settledTargets.set(problems, known);
   const old = known.get(part);
