@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
 import type { Assessment } from '#record/schema/assessment';
 import { isUsable, leastTime } from '#routes/least-time/least-time';
-import { searchBest } from '#schemes/eu-2023-1669/bases/best-basis';
+import { searchBest } from '#schemes/eu-2023-1669/bases/best-search';
 import { computeVerdict } from '#verdict/compute-verdict';
 import { groundworkOf, readingsOf } from '#verdict/index-bases';
 import { burdenVerdicts } from '#verdict/parts/shared-burden';

@@ -33,6 +33,11 @@ export const commandList: readonly CommandEntry[] = [
     load: async () => (await import('./commands/routes.ts')).configureRoutes,
   },
   {
+    name: 'report',
+    summary: 'write the report, the verdict as JSON, and the steps and fasteners as tables',
+    load: async () => (await import('./commands/report.ts')).configureReport,
+  },
+  {
     name: 'schema',
     summary: 'print the JSON Schema of an assessment, or its description',
     load: async () => (await import('./commands/schema.ts')).configureSchema,

@@ -8,12 +8,12 @@ export type LogLine = readonly [what: string, target: string, tools?: readonly s
 
 /** Tools that are on the basic list, and tools that are only on sale. */
 export const TOOLS: Raw = {
-  driver: { name: 'Driver', basicKind: 'cross-recess-driver', onSale: true, licensable: true },
-  pick: { name: 'Pick', basicKind: 'pick', onSale: true, licensable: true },
-  spudger: { name: 'Spudger', basicKind: 'spudger', onSale: true, licensable: true },
-  mat: { name: 'Heating mat', basicKind: null, onSale: true, licensable: true },
-  cloth: { name: 'Cloth', basicKind: null, onSale: true, licensable: true },
-  clamp: { name: 'Clamp', basicKind: null, onSale: true, licensable: true, holdingAid: true },
+  driver: { name: 'Driver', basicKind: 'cross-recess-driver', onSale: true, licensable: true, withProduct: false },
+  pick: { name: 'Pick', basicKind: 'pick', onSale: true, licensable: true, withProduct: false },
+  spudger: { name: 'Spudger', basicKind: 'spudger', onSale: true, licensable: true, withProduct: false },
+  mat: { name: 'Heating mat', basicKind: null, onSale: true, licensable: true, withProduct: false },
+  cloth: { name: 'Cloth', basicKind: null, onSale: true, licensable: true, withProduct: false },
+  clamp: { name: 'Clamp', basicKind: null, onSale: true, licensable: true, withProduct: false, holdingAid: true },
 };
 
 /** A measured session on the one specimen that begins complete, an entry each ten seconds. */

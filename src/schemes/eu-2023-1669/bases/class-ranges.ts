@@ -1,4 +1,5 @@
 import type { MissingFact } from '#quantity/explained';
+import type { Tool } from '#record/schema/assessment';
 import type { RouteSource } from '#routes/problem/from-record';
 import type { ReuseClass } from '#routes/problem/route-problem';
 import type { FastenerClass, Finding, ToolClass } from '../input.ts';
@@ -93,6 +94,13 @@ type Answer = 'yes' | 'no' | 'open';
 
 const answerOf = (known: boolean | undefined): Answer => (known === undefined ? 'open' : known ? 'yes' : 'no');
 
+/** Is a tool on sale, and not proprietary for its patents (Annex I (42) and (44))? One no settles it; else both must be known. */
+const onOpenSale = (record: Tool | undefined): Answer => {
+  const facts = [record?.onSale, record?.licensable];
+  if (facts.includes(false)) return 'no';
+  return facts.includes(undefined) ? 'open' : 'yes';
+};
+
 /**
  * Which tool class does a tool have, for the points of one part? Basic by the closed list (Annex I (43)), supplied with the
  * spare part, supplied with the product, or on sale (Annex I (44)); the best or the worst of those it fits (row 12). A tool
@@ -110,8 +118,8 @@ export const toolRange = (
   const fits: readonly (readonly [ToolClass, Answer])[] = [
     ['basic', record?.basicKind === undefined ? 'open' : answerOf(record.basicKind !== null)],
     ['with-spare', kit.answer],
-    ['with-product', answerOf(record?.withProduct ?? (record ? false : undefined))],
-    ['commercial', record?.onSale === undefined ? 'open' : answerOf(record.onSale && record.licensable !== false)],
+    ['with-product', answerOf(record?.withProduct)],
+    ['commercial', onOpenSale(record)],
   ];
   const sure = fits.filter(([, is]) => is === 'yes').map(([name]) => name);
   const maybe = fits.filter(([, is]) => is === 'open').map(([name]) => name);
@@ -147,9 +155,15 @@ const missingOfClass = (name: ToolClass, tool: string, part: string): MissingFac
       what: `whether ${tool} comes with the spare part for ${part}`,
       remedy: 'order the spare part and look into the kit',
     };
+  if (name === 'with-product')
+    return {
+      address: `tools/${tool}/withProduct`,
+      what: `whether ${tool} is supplied or offered free with the product`,
+      remedy: 'look into the box of a sealed specimen',
+    };
   return {
     address: `tools/${tool}/onSale`,
-    what: `whether the public can buy ${tool}`,
-    remedy: 'show a dated offer or its absence',
+    what: `whether the public can buy ${tool}, and its patents are licensed on fair terms or there are none`,
+    remedy: 'show a dated offer or its absence (onSale), and what is known of patents (licensable)',
   };
 };
