@@ -1,9 +1,13 @@
-import { benchRuns, loggedActions, startsComplete } from '#record/log/bench-log';
-import { wayOfEntry } from '#record/log/way-of-entry';
+import { benchRuns, type LoggedAction, loggedActions, startsComplete } from '#record/log/bench-log';
+import { wayKey } from '#record/log/experience';
 import type { RouteSource } from '#routes/problem/from-record';
 import type { RouteAction } from '#routes/problem/route-problem';
 
-/** Was a route done from end to end in one run that began complete, and in which sessions? Each of its actions, in the same way, before the part came free. */
+/**
+ * Was a route done from end to end in one run that began complete, and in which sessions? Each of its actions, in the same
+ * way and in the same order, before the part came free; what else was done between does not matter. The same actions in
+ * another order are no performance of this route.
+ */
 export const performedEndToEnd = (
   source: RouteSource,
   part: string,
@@ -13,22 +17,31 @@ export const performedEndToEnd = (
     if (!startsComplete(source.assessment, run)) continue;
     const actions = run.sessions.flatMap((session) => loggedActions(source.assessment, source.device, session));
     const freed = actions.findIndex((action) => action.effects.freed.includes(part));
-    if (freed < 0) continue;
     const before = actions.slice(0, freed + 1);
-    const did = (action: RouteAction): boolean =>
-      before.some((logged) => {
-        if (action.kind === 'lift') return logged.effects.freed.includes(action.subject);
-        if (action.kind === 'fold') return logged.effects.aside.includes(action.subject);
-        const fastener = source.device.fasteners.get(action.subject);
-        return (
-          fastener !== undefined &&
-          logged.effects.released.includes(action.subject) &&
-          (Object.keys(fastener.ways).length === 0 || wayOfEntry(fastener, logged.record) === action.way)
-        );
-      });
-    if (route.every(did)) return [...new Set(before.map((action) => action.session))];
+    if (freed >= 0 && inOrder(source, before, route)) return [...new Set(before.map((action) => action.session))];
   }
   return undefined;
+};
+
+/** Are the actions of a route found in the log one after the other? One entry may stand for several that follow each other. */
+const inOrder = (source: RouteSource, log: readonly LoggedAction[], route: readonly RouteAction[]): boolean => {
+  let from = 0;
+  for (const action of route) {
+    const at = log.findIndex((logged, index) => index >= from && isDone(source, logged, action));
+    if (at < 0) return false;
+    from = at;
+  }
+  return true;
+};
+
+const isDone = (source: RouteSource, logged: LoggedAction, action: RouteAction): boolean => {
+  if (action.kind === 'lift') return logged.effects.freed.includes(action.subject);
+  if (action.kind === 'fold') return logged.effects.aside.includes(action.subject);
+  const entries = source.experience.ways.get(wayKey(action.subject, action.way ?? ''))?.entries ?? [];
+  return (
+    logged.effects.released.includes(action.subject) &&
+    entries.includes(`sessions/${logged.session}/entries/${logged.entry}`)
+  );
 };
 
 /** Does a route go back? Shown where the log has every part and fastener of it put back; else what is missing. */
