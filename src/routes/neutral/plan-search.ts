@@ -1,3 +1,4 @@
+// Long because: the search loop with its pruning rules, each with its proof beside it.
 import { invariant } from '#quantity/unfasten-error';
 import { clearBit, listBits } from './bit-set.ts';
 import { greedyPlan } from './greedy-plan.ts';

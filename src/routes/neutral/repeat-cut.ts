@@ -1,3 +1,4 @@
+// Long because: one bound over the phases of one tool; its parts share the arrays of one state and are read together.
 import { CostQueue } from './cost-queue.ts';
 import type { OpenWork } from './open-work.ts';
 import type { SearchSpace } from './search-space.ts';
