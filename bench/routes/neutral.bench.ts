@@ -8,6 +8,8 @@ import type { Highs } from 'highs';
 import { compileNeutral } from '#routes/neutral/compile-neutral';
 import type { NeutralProblem } from '#routes/neutral/neutral-problem';
 import { type CompiledSolution, solveCompiled } from '#routes/neutral/solve-compiled';
+import { configurationProblem } from '../../test/referee/neutral/configuration-problem.ts';
+import { ceilingFan, stapler } from '../../test/referee/neutral/sequencing-instances.ts';
 import { prepareForModel, sessionModel, setModel } from './highs-models.ts';
 
 interface Item {
@@ -142,6 +144,35 @@ const compare = async (solved: readonly Solved[], seconds: number): Promise<void
   if (differing.length > 0) process.exitCode = 1;
 };
 
+/** Published sequencing instances, cold and warm: all parts, each of the three objectives. */
+const printInstances = (): void => {
+  console.log('\n| instance | counted | changes | first run | median of 20 |\n| --- | --- | --- | --- | --- |');
+  for (const [name, instance] of Object.entries({ stapler, 'ceiling fan': ceilingFan }))
+    for (const counted of [
+      { tool: true, direction: true },
+      { tool: true, direction: false },
+      { tool: false, direction: true },
+    ]) {
+      const problem = configurationProblem(instance, counted);
+      const compiled = compileNeutral({ format: 'unfasten/route-problem', version: 1, ...problem });
+      const runs = Array.from({ length: 21 }, () => solveCompiled(compiled, { now }));
+      const [first, ...others] = runs.map(({ milliseconds }) => milliseconds);
+      const median = quantile(
+        others.sort((a, b) => a - b),
+        0.5,
+      );
+      const what = Object.entries(counted).filter(([, yes]) => yes);
+      const cells = [
+        name,
+        what.map(([key]) => key).join(' + '),
+        (runs[0]?.cost ?? Number.NaN) / 1000,
+        shown(first ?? 0),
+        shown(median),
+      ];
+      console.log(`| ${cells.join(' | ')} |`);
+    }
+};
+
 const sizesOf = (text: string): Set<number> => new Set(text === 'none' ? [] : text.split(',').map(Number));
 const seconds = Number(values.seconds);
 const sizes = sizesOf(values.sizes);
@@ -150,5 +181,6 @@ const items = readItems().filter(({ size }) => sizes.has(size));
 for (const item of items.slice(0, 12)) solveItem(item, 1);
 const solved = items.map((item) => solveItem(item, seconds));
 printTable(solved, seconds);
+printInstances();
 const compared = solved.filter(({ size }) => sizesOf(values['highs-sizes']).has(size));
 if (compared.length > 0) await compare(compared, Number(values['highs-seconds']));

@@ -3,18 +3,11 @@
 // (the link between the two is an inference). The source prints no proved optimum: the optima below were computed for
 // this project, the joint one by two exact methods. Tool change 1; direction change 0, 1 or 2; first operation free.
 import { expect, test } from 'vitest';
-import { configurationProblem, readPairs } from '../referee/neutral/configuration-problem.ts';
+import { configurationProblem } from '../referee/neutral/configuration-problem.ts';
 import { judge } from '../referee/neutral/neutral-referee.ts';
+import { ceilingFan as fan } from '../referee/neutral/sequencing-instances.ts';
 import { provedSeconds } from '../referee/neutral/solved-and-judged.ts';
 
-const fan = {
-  precedence: readPairs(
-    '(5,1)(5,2)(5,3)(5,4)(6,4)(11,7)(11,18)(12,7)(12,18)(15,7)(15,18)(16,7)(16,18)(19,22)(19,23)(19,24)(20,22)(20,23)(20,24)' +
-      '(21,22)(21,23)(21,24)(26,25)(4,7)(25,17)(7,8)(7,9)(18,17)(8,10)(8,14)(9,10)(9,14)(17,14)(10,13)(14,13)',
-  ),
-  tools: [2, 2, 2, 1, 1, 1, 1, 1, 1, 3, 1, 1, 3, 3, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 4, 2],
-  directions: [2, 3, -3, 3, 2, 2, 3, 3, 3, 3, 3, 3, -3, -3, -3, -3, -3, -3, -3, -3, -3, -3, -3, -3, -3, -3],
-};
 const both = { tool: true, direction: true };
 const toolOnly = { tool: true, direction: false };
 const directionOnly = { tool: false, direction: true };

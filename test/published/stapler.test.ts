@@ -3,17 +3,11 @@
 // below were computed for this project by two independent exact methods (dynamic programming over all down-sets, and
 // Dijkstra over configurations). Tool change 1; direction change 0, 1 perpendicular, 2 opposite; first operation free.
 import { expect, test } from 'vitest';
-import { configurationProblem, readPairs } from '../referee/neutral/configuration-problem.ts';
+import { configurationProblem } from '../referee/neutral/configuration-problem.ts';
 import { judge } from '../referee/neutral/neutral-referee.ts';
+import { stapler } from '../referee/neutral/sequencing-instances.ts';
 import { provedSeconds } from '../referee/neutral/solved-and-judged.ts';
 
-const stapler = {
-  precedence: readPairs(
-    '(3,2)(3,1)(4,5)(4,8)(5,7)(5,6)(6,9)(7,9)(8,6)(10,12)(11,12)(13,12)(14,1)(14,4)(15,12)(16,15)(17,15)(18,10)(18,11)(18,13)',
-  ),
-  tools: [3, 1, 2, 3, 4, 3, 3, 3, 3, 3, 1, 1, 1, 2, 4, 2, 2, 3],
-  directions: [2, -2, -2, 2, -2, -1, 1, 2, 1, -2, 2, -2, -2, -2, -2, -2, -2, -3],
-};
 const both = { tool: true, direction: true };
 const toolOnly = { tool: true, direction: false };
 
