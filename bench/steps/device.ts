@@ -3,7 +3,7 @@ import type { Fact, ReuseClass, RouteAction, RouteAtom, RouteProblem } from '#ro
 /** A seeded handset-like device for benches: nothing of it is real. */
 
 /** Seeded draws (mulberry32). */
-export const drawer = (seed: number): ((end: number) => number) => {
+const drawer = (seed: number): ((end: number) => number) => {
   let state = seed >>> 0;
   return (end) => {
     state = (state + 0x6d2b79f5) >>> 0;

@@ -55,8 +55,7 @@ const noLoss: Losses = { damageMilliseconds: 0, strandedMilliseconds: 0 };
 const secondsOf = (
   attempts: readonly Attempt[],
   order: readonly string[],
-  losses = noLoss,
-  pickupSeconds = 0,
+  { losses = noLoss, pickupSeconds = 0 }: { readonly losses?: Losses; readonly pickupSeconds?: number } = {},
 ): number => timeOfOrder(problemOf(attempts, pickupSeconds), goal, { order, losses }).milliseconds / 1000;
 
 const best = (attempts: readonly Attempt[], losses = noLoss, pickupSeconds = 0) => {
