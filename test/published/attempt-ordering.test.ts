@@ -117,7 +117,7 @@ describe('three unreliable attempts: 20 s at .30, 60 s at .60, 150 s at .95', ()
     const found = best(risky, losses);
     expect(found.order).toEqual(['1', '2', '3']);
     expect(found.seconds).toSatisfy(near(138.65, TWO_DECIMALS));
-    const others = ['213', '231', '132', '312', '321'].map((order) => secondsOf(risky, [...order], losses));
+    const others = ['213', '231', '132', '312', '321'].map((order) => secondsOf(risky, [...order], { losses }));
     expect(Math.min(...others)).toSatisfy(near(141.31, TWO_DECIMALS));
     const effective = risky.map(
       ({ seconds, success, damage }) => (seconds + damage * 1000) / ((success ?? 1) + damage),
@@ -156,7 +156,7 @@ describe('where the ratio rule fails', () => {
     ['ACB', 38.8],
     ['ABC', 44.8],
   ])('tool changes of 8 s: order %s takes %f s', (order, seconds) => {
-    expect(secondsOf(shared, [...order], noLoss, 8)).toSatisfy(near(seconds, ONE_DECIMAL));
+    expect(secondsOf(shared, [...order], { pickupSeconds: 8 })).toSatisfy(near(seconds, ONE_DECIMAL));
   });
 
   test('tool changes of 8 s: the planner finds 38.8 s with the two attempts of one tool together', () => {
