@@ -1,6 +1,6 @@
 // Long because: the search loop with its pruning rules, each with its proof beside it.
 import { invariant } from '#quantity/unfasten-error';
-import { clearBit, listBits } from './bit-set.ts';
+import { canonicalMoves, type Move } from './canonical-moves.ts';
 import { greedyPlan } from './greedy-plan.ts';
 import { type CutRecord, LandmarkCut, newCutRecord } from './landmark-cut.ts';
 import { MinHeap } from './min-heap.ts';
@@ -22,13 +22,6 @@ export interface SearchStop {
   readonly nodeLimit: number;
 }
 
-/** A successor in the making: what is done to get there. */
-interface Move {
-  readonly action: number;
-  /** Actions of use that are left to it, a bit set. */
-  readonly useful: Int32Array;
-}
-
 /**
  * A* over (missing facts, actions of use, tool in hand). Each movable action that could be done with what is in hand is
  * either done now or never, so every plan is met in one canonical order only.
@@ -46,7 +39,6 @@ export class PlanSearch {
   readonly #store: NodeStore;
   readonly #queue = new MinHeap(256);
   readonly #words: Int32Array;
-  readonly #list: Int32Array;
   #steps: number[] = [];
   /** Empty hands stand for others only where bounds need not tell them apart. */
   readonly #leastHand: number;
@@ -67,7 +59,6 @@ export class PlanSearch {
     this.#applied = new Uint8Array(this.#record.left.length);
     this.#words = new Int32Array(space.factWords + space.actionWords + 1);
     this.#store = new NodeStore(this.#words.length);
-    this.#list = new Int32Array(space.actionWords * 32);
     this.#leastHand = space.anyPickup.every((cost, tool) => cost === space.laterPickup[tool]) ? 0 : 1;
   }
 
@@ -236,7 +227,7 @@ export class PlanSearch {
     this.#store.close(node);
     const words = this.#store.wordsOf(node).slice();
     let best = -1;
-    for (const move of this.#moves()) {
+    for (const move of canonicalMoves(this.#state, this.#landmarks)) {
       const child = this.#follow(node, words, move);
       if (child >= 0 && (best < 0 || this.#isBetter(child, best))) best = child;
       if (stop.now() <= stop.deadline) continue;
@@ -251,50 +242,6 @@ export class PlanSearch {
   #isBetter(a: number, b: number): boolean {
     const store = this.#store;
     return store.bound(a) < store.bound(b) || (store.bound(a) === store.bound(b) && store.spent(a) > store.spent(b));
-  }
-
-  /** The moves from the state as loaded, in canonical order: each leaves out what was passed over before it. */
-  #moves(): Move[] {
-    const { startTool, movable } = this.#space;
-    const state = this.#state;
-    const moves: Move[] = [];
-    const useful = state.useful.slice();
-    const now: number[] = [];
-    const fixed: number[] = [];
-    const changes: number[][] = Array.from({ length: this.#space.toolCount + 1 }, () => []);
-    const count = listBits(state.useful, this.#list);
-    for (let at = 0; at < count; at++) {
-      const action = this.#list[at] as number;
-      if (!state.isApplicable(action)) continue;
-      const tool = startTool[action] as number;
-      if (tool !== 0 && tool !== state.hand) changes[tool]?.push(action);
-      else if (movable[action] === 1) now.push(action);
-      else fixed.push(action);
-    }
-    for (const action of now) {
-      moves.push({ action, useful: useful.slice() });
-      clearBit(useful, action);
-    }
-    for (const action of fixed) moves.push({ action, useful });
-    for (const actions of changes) this.#change(actions, useful, moves);
-    return moves;
-  }
-
-  /** Moves that take up one tool: which of its actions comes first. */
-  #change(actions: readonly number[], usefulBefore: Int32Array, moves: Move[]): void {
-    const { movable } = this.#space;
-    const forced = actions.find((action) => movable[action] === 1 && this.#landmarks.isForced(action));
-    if (forced !== undefined) {
-      moves.push({ action: forced, useful: usefulBefore });
-      return;
-    }
-    const useful = usefulBefore.slice();
-    for (const action of actions) {
-      if (movable[action] !== 1) continue;
-      moves.push({ action, useful: useful.slice() });
-      clearBit(useful, action);
-    }
-    for (const action of actions) if (movable[action] !== 1) moves.push({ action, useful });
   }
 
   /** Makes one successor and stores it if it may lead to a better plan; answers its number, or -1. */

@@ -17,6 +17,7 @@ const ANY = 0b111111;
  * the other, landmark-cut again on pairs (fact, phase of that tool), where the phase counts how often it was taken up: a
  * fact won with the tool in hand needs the right phase, and going on to the next even phase costs another pick-up. An
  * action's cost is shared by its copies in all phases. See docs/method/neutral-problem.md, "Repeats".
+ * One class past 300 lines on purpose, as `LandmarkCut` is.
  */
 export class RepeatCut {
   readonly #space: SearchSpace;
