@@ -88,7 +88,9 @@ test('renderReport answers in the battery section how to reach it, why in so man
   expect(report).toContain(
     'On the way come off: SIM tray, Back cover, Bracket B, battery connector and Charging coil.',
   );
-  expect(report).toContain('several tools at once, which is a step a tool; 8 steps lie in the band of 6 to 10 steps.');
+  expect(report).toContain(
+    'several tools at once, which is a step a tool; 8 steps lie in the band of 6 to 10 steps, which earns 3 points; 5 would earn 4, 11 would earn 2.',
+  );
   expect(report).toContain('best found: 8 steps, depth 3, fasteners 3, tools 4 points');
   expect(report).toContain('The nearest threshold is 3.35, 0.0150 above it; beyond lies class B.');
 });

@@ -1,6 +1,6 @@
 import type { Verdict } from '#verdict/verdict';
 import { depthSection } from './depth/depth-section.ts';
-import { html, type Markup, trusted } from './html/markup.ts';
+import { type Content, html, type Markup, quoted, trusted } from './html/markup.ts';
 import { reportStyle } from './look/style.ts';
 import { partsSection } from './parts/part-section.ts';
 import { type ReportContext, type ReportSection, reportContext } from './report-context.ts';
@@ -83,7 +83,12 @@ ${rendered.map(sectionMarkup)}
 }
 
 function contents(rendered: readonly ReportSection[]): Markup {
-  return html`<nav class="contents" aria-label="Contents"><ol>${rendered.map(({ id, title }) => html`<li><a href="#${id}">${title}</a></li>`)}</ol></nav>`;
+  return html`<nav class="contents" aria-label="Contents"><ol>${rendered.map(({ id, title, below }) => html`<li><a href="#${id}">${title}</a>${placesBelow(below)}</li>`)}</ol></nav>`;
+}
+
+function placesBelow(below: ReportSection['below']): Content {
+  if (below === undefined || below.length === 0) return undefined;
+  return html`<ul>${below.map(({ id, title }) => html`<li><a href="#${id}">${quoted(title)}</a></li>`)}</ul>`;
 }
 
 function sectionMarkup({ id, title, body }: ReportSection, index: number): Markup {

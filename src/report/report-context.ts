@@ -1,3 +1,4 @@
+import { PRIORITY_ROLES } from '#schemes/eu-2023-1669/input';
 import type { Caution, PartVerdict, Verdict } from '#verdict/verdict';
 import { anchorOf } from './html/anchor.ts';
 import { html, joined, type Markup, quoted } from './html/markup.ts';
@@ -23,6 +24,8 @@ export interface ReportSection {
   readonly id: string;
   readonly title: string;
   readonly body: Markup;
+  /** Places inside the section that the contents name too. */
+  readonly below?: readonly { readonly id: string; readonly title: string }[];
 }
 
 /** What do the sections of this report share? */
@@ -58,9 +61,9 @@ function evidenceLink(id: string): Markup {
   return html`<a href="#${anchorOf('evidence', id)}">${quoted(id)}</a>`;
 }
 
-/** Which parts does the index weigh, in the order of the verdict? */
+/** Which parts does the index weigh, in the order of the law (Annex IV point 5)? Several of one role stay as recorded. */
 export function priorityParts(verdict: Verdict): readonly PartVerdict[] {
-  return verdict.parts.filter(({ priority }) => priority !== undefined);
+  return PRIORITY_ROLES.flatMap((role) => verdict.parts.filter(({ priority }) => priority === role));
 }
 
 /** Which fragment has the section of a part? */

@@ -51,6 +51,7 @@ const titleBlock = `
 .title dd{margin:0}
 .contents{margin:22px 0 0}
 .contents ol{columns:3;column-gap:32px;max-width:none;padding-left:1.8em;margin:6px 0 0}
+.contents ul{list-style:none;padding-left:1.1em;margin:0}
 .contents li{break-inside:avoid;margin:0}
 .contents a{display:inline-block;padding:3px 0;min-height:26px}
 .notice{border:1px solid var(--rule);padding:10px 14px;max-width:none}

@@ -27,10 +27,11 @@ const heads = [
  */
 export function ledger(route: RouteVerdict, caption: string, context: LedgerContext): Markup {
   if (route.lines.length === 0) return html`<p>The route has no step: the part is free on the complete product.</p>`;
+  const warned = cautionRows(route.lines, context);
   return html`<table class="ledger"><caption>${caption}</caption>
 <colgroup>${heads.map((_, index) => html`<col class="c${index + 1}">`)}</colgroup>
 <thead><tr>${heads.map((head) => html`<th scope="col">${head}</th>`)}</tr></thead>
-${stretches(route.lines).map((lines) => ledgerGroup(lines, route.lines, context))}</table>`;
+${stretches(route.lines).map((lines) => ledgerGroup(lines, warned, context))}</table>`;
 }
 
 function stretches(lines: readonly LedgerLine[]): readonly (readonly LedgerLine[])[] {
@@ -43,12 +44,14 @@ function stretches(lines: readonly LedgerLine[]): readonly (readonly LedgerLine[
   return groups;
 }
 
-function ledgerGroup(lines: readonly LedgerLine[], all: readonly LedgerLine[], context: LedgerContext): Markup {
+type WarnedLines = ReadonlyMap<LedgerLine, readonly Markup[]>;
+
+function ledgerGroup(lines: readonly LedgerLine[], warned: WarnedLines, context: LedgerContext): Markup {
   const words = lines[0]?.inStretch
     ? 'From the last priority part before it: here fasteners and tools count'
     : 'On the way: only the steps count';
   return html`<tbody><tr><th class="group" scope="rowgroup" colspan="${heads.length}">${words}</th></tr>
-${lines.map((line) => ledgerRow(line, cautionsBefore(all, all.indexOf(line), context), context))}</tbody>`;
+${lines.map((line) => ledgerRow(line, warned.get(line) ?? [], context))}</tbody>`;
 }
 
 const preparation = /^(?:heat|cool|dissolve|soak|clean)\b/i;
@@ -65,14 +68,27 @@ function cautionsBefore(lines: readonly LedgerLine[], at: number, context: Ledge
   return context.cautionsAt(lines[last]?.fasteners.map(({ id }) => id) ?? []);
 }
 
-function cautionRow(caution: Caution, { briefCautions = false }: LedgerContext): Markup {
+/** What warns before which line? Each caution in full the first time, then by title with a link. */
+function cautionRows(lines: readonly LedgerLine[], context: LedgerContext): WarnedLines {
+  const told = new Set<string>();
+  const rows = lines.map((line, index) => {
+    const markups = cautionsBefore(lines, index, context).map((caution) => {
+      const brief = context.briefCautions === true || told.has(caution.id);
+      told.add(caution.id);
+      return cautionRow(caution, brief);
+    });
+    return [line, markups] as const;
+  });
+  return new Map(rows);
+}
+
+function cautionRow(caution: Caution, isBrief: boolean): Markup {
   const brief = html`<p><strong>${quoted(caution.title)}.</strong> <a href="#cautions">In full before the routes.</a></p>`;
-  const words = briefCautions ? brief : cautionWords(caution);
+  const words = isBrief ? brief : cautionWords(caution);
   return html`<tr class="caution"><td colspan="${heads.length}">${words}</td></tr>`;
 }
 
-function ledgerRow(line: LedgerLine, cautions: readonly Caution[], context: LedgerContext): Markup {
-  const before = cautions.map((caution) => cautionRow(caution, context));
+function ledgerRow(line: LedgerLine, before: readonly Markup[], context: LedgerContext): Markup {
   const cells: readonly Content[] = [
     html`${listOf(line.does)}${line.damage === undefined ? undefined : html`<p><strong>Damage:</strong> ${quoted(line.damage)}</p>`}`,
     line.tools.length === 0 ? 'bare hands' : listOf(line.tools),

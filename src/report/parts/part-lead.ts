@@ -1,3 +1,4 @@
+import { stepPoints, stepsEarning } from '#schemes/eu-2023-1669/bands';
 import type { PartVerdict, RouteVerdict } from '#verdict/verdict';
 import { bandWords } from '../depth/law-bands.ts';
 import { type Content, html, type Markup, quoted } from '../html/markup.ts';
@@ -56,7 +57,17 @@ function whyWords(part: PartVerdict): Content {
     depth.atLeast !== undefined && depth.shown !== undefined && depth.atLeast < depth.shown
       ? html` It could be as few as ${depth.atLeast}${depth.why === undefined ? undefined : html`: ${quoted(depth.why)}`}.`
       : undefined;
-  return html`Why ${best.steps}: ${listed(kinds)}; ${best.steps === 1 ? '1 step lies' : `${best.steps} steps lie`} in the band of ${bandWords(best.steps)}.${fewer} ${proofWords(best)}`;
+  return html`Why ${best.steps}: ${listed(kinds)}; ${best.steps === 1 ? '1 step lies' : `${best.steps} steps lie`} ${bandEarns(best.steps)}.${fewer} ${proofWords(best)}`;
+}
+
+/** Which points does the band of these steps earn, and what would the band on either side? */
+function bandEarns(steps: number): string {
+  const points = stepPoints(steps);
+  const band = stepsEarning(points);
+  const beside = [(band?.least ?? 0) - 1, (band?.greatest ?? 0) + 1]
+    .filter((other) => other >= 0 && Number.isFinite(other))
+    .map((other) => `${other} would earn ${stepPoints(other)}`);
+  return `in the band of ${bandWords(steps)}, which earns ${counted(points, 'point')}; ${beside.join(', ')}`;
 }
 
 function proofWords({ proved, bound, steps }: RouteVerdict): string {
@@ -69,6 +80,7 @@ function proofWords({ proved, bound, steps }: RouteVerdict): string {
 /** What the part brings to the index, basis by basis, with links into the explanation. */
 function pointsWords({ priority }: PartVerdict, context: ReportContext): Content {
   if (priority === undefined || context.verdict.bases.length === 0) return undefined;
+  const several = context.verdict.parts.filter((other) => other.priority === priority).length > 1;
   const words = context.verdict.bases.flatMap(({ basis, figures }) => {
     const points = figures.parts[priority];
     if (points === undefined) return [];
@@ -79,5 +91,5 @@ function pointsWords({ priority }: PartVerdict, context: ReportContext): Content
       html`<li>${basisWords[basis]}: ${steps === null ? 'steps open' : counted(steps, 'step')}, depth ${figure('SDD', DD)}, fasteners ${figure('SF', F)}, tools ${figure('ST', T)} points</li>`,
     ];
   });
-  return html`<p>What the index takes for ${roleWords[priority].toLowerCase()} (of several instances, the lowest):</p><ul>${words}</ul>`;
+  return html`<p>What the index takes for ${roleWords[priority].toLowerCase()} ${several ? ' (of several instances, the lowest)' : ''}:</p><ul>${words}</ul>`;
 }

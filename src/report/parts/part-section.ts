@@ -17,7 +17,8 @@ export function partsSection(context: ReportContext): ReportSection {
     parts.length === 0
       ? html`<p>The record names no priority part, so there is no route to tell.</p>`
       : html`${parts.map((part) => partArticle(part, context))}`;
-  return { id: 'parts', title: 'The routes to the priority parts', body };
+  const below = parts.map(({ part, name }) => ({ id: partAnchor(part), title: name }));
+  return { id: 'parts', title: 'The routes to the priority parts', body, below };
 }
 
 function partArticle(part: PartVerdict, context: ReportContext): Markup {

@@ -2,6 +2,7 @@ import { html, type Markup, quoted } from '../html/markup.ts';
 import type { ReportContext, ReportSection } from '../report-context.ts';
 import { ruleDrawing } from '../rule/rule-drawing.ts';
 import { basisWords } from '../words/terms.ts';
+import { letterReasons } from './letter-reasons.ts';
 import { letterWords, widthWords } from './verdict-words.ts';
 
 const drawings = [
@@ -24,6 +25,7 @@ export function verdictSection(context: ReportContext): ReportSection {
           html`<div class="${shownAt}">${ruleDrawing(verdict.bases, { id, width, title, description })}</div>`,
       )}</div>
 <ul>${verdict.bases.map((basis) => html`<li><strong>${basisWords[basis.basis]}</strong>: ${letterWords(basis)}. ${widthWords(basis)}</li>`)}</ul>
+<h3>Why the letter is what it is</h3>${verdict.bases.map((basis) => letterReasons(basis, context))}
 ${notScorable(context)}`
     : html`<p>${quoted(verdict.scope.outOfScope)} (${quoted(verdict.scope.article)}). There is no verdict under this scheme.</p>`;
   return { id: 'verdict', title: 'Verdict and its width', body };
