@@ -9,6 +9,8 @@ import { type Problem, problemAt, type UnplacedProblem } from '#record/problem';
 import { fileTooLarge } from '#record/read/file-too-large';
 import { type AssessmentReading, readAssessment } from '#record/read/read-assessment';
 import type { Assessment } from '#record/schema/assessment';
+import { unknownNameRemedy } from '#record/suggest';
+import { resolveInterpretations } from '#schemes/eu-2023-1669/interpretations';
 
 /** What an assessment folder or file holds, and where it was read. */
 export interface FolderReading extends AssessmentReading {
@@ -22,7 +24,7 @@ const NAMES = ['assessment.yaml', 'assessment.yml', 'assessment.json'] as const;
 
 /**
  * What does an assessment folder, a YAML file or a JSON file say, and what is wrong with it? Checks the schema, what hangs
- * together, the replay of the log, and the evidence files against their names and SHA-256. Throws `UnfastenError` of kind
+ * together, the replay of the log, the chosen interpretations, and the evidence files against their names and SHA-256. Throws `UnfastenError` of kind
  * `usage` when the path holds no assessment; a path that cannot be opened keeps Node's error.
  */
 export const readFolder = (path: string): FolderReading => {
@@ -39,6 +41,7 @@ export const readFolder = (path: string): FolderReading => {
   if (stat.size > limits.fileBytes) return { file, folder, problems: [fileTooLarge(file, stat.size)] };
   const reading = readAssessment({ fileName: file, bytes: readFileSync(file) }, [
     replayProblems,
+    interpretationProblems,
     (assessment) => evidenceProblems(assessment, folder),
   ]);
   return { file, folder, ...reading };
@@ -80,6 +83,24 @@ const replayProblems = (assessment: Assessment): readonly UnplacedProblem[] =>
   replayFindings(assessment, deviceOf(assessment)).map(({ path, ...words }) =>
     problemAt(path.split('/'), { ...words, kind: 'log', at: 'key' }),
   );
+
+/** Which chosen readings are none? An unknown switch or value is an error: the default would otherwise hold unseen. */
+const interpretationProblems = (assessment: Assessment): readonly UnplacedProblem[] => {
+  const chosen = Object.entries(assessment.interpretations ?? {}).map(([id, { value }]) => [id, value] as const);
+  return resolveInterpretations(Object.fromEntries(chosen)).problems.map(({ id, value, problem, allowed }) => {
+    const unknownValue = problem === 'unknown-value';
+    const wrong = unknownValue ? value : id;
+    return problemAt(unknownValue ? ['interpretations', id, 'value'] : ['interpretations', id], {
+      value: wrong,
+      kind: 'value',
+      ...(unknownValue ? {} : { at: 'key' as const }),
+      message: unknownValue
+        ? 'this interpretation has no such reading'
+        : 'there is no such switch among the interpretations',
+      remedy: unknownNameRemedy(wrong, allowed, `Choose one of: ${allowed.join(', ')}.`),
+    });
+  });
+};
 
 const evidenceProblems = (assessment: Assessment, folder: string): readonly UnplacedProblem[] =>
   Object.entries(assessment.evidence ?? {}).flatMap(([id, { file, sha256 }]) =>

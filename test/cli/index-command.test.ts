@@ -133,3 +133,25 @@ describe('unfasten index on records that hold a score sheet only', () => {
     expect(low).toBeUndefined();
   });
 });
+
+describe('unfasten index, what is not said', () => {
+  it('leaves the weights open where nothing says whether the product folds', async () => {
+    const record = scoreSheetX({});
+    const { foldable: _said, ...product } = record.product;
+    const { code, answer } = await indexOf(fileOf({ ...record, product }));
+    expect(code).toBe(0);
+    expect(answer.bases.declared.R).toBeNull();
+    expect(Number(answer.bases.declared.low.R)).toBeLessThan(3.335);
+  });
+
+  it.each([
+    [{ rounding: { value: 'maybe' } }, 'interpretations/rounding/value'],
+    [{ roundig: { value: 'rounded' } }, 'interpretations/roundig'],
+  ])('refuses the interpretation %j instead of taking the default unseen', async (interpretations, path) => {
+    const file = fileOf({ ...scoreSheetX({}), interpretations });
+    const { code, out } = await runInProcess(['check', file, '--json']);
+    expect(code).toBe(1);
+    expect(JSON.parse(out).problems).toEqual([expect.objectContaining({ path, severity: 'error' })]);
+    expect((await runInProcess(['index', file])).code).toBe(1);
+  });
+});

@@ -28,7 +28,7 @@ interface Block {
 }
 
 /** Distance from a riser to the slab it serves [px]. */
-export const slabIndent = 10;
+const slabIndent = 10;
 const childIndent = 20;
 const gap = { across: 8, down: 3 };
 const riserHalf = 1;

@@ -31,7 +31,7 @@ export const productFacts = (
   ) as Record<InformationItem, InformationFinding>,
 });
 
-/** Does the product take the foldable weights (row 19)? Where nothing is said and no hinge is recorded it is read as not foldable, and the note says so. */
+/** Does the product take the foldable weights (row 19)? Open where nothing says it. */
 const foldableFinding = (assessment: Assessment, readings: Interpretations): Finding<boolean> => {
   const stated = assessment.product.foldable;
   const hinge = Object.values(assessment.parts ?? {}).some((part) => part.role === 'hinge' && part.absent !== true);
@@ -40,8 +40,6 @@ const foldableFinding = (assessment: Assessment, readings: Interpretations): Fin
     readings,
   );
   if (answer !== undefined) return { state: 'known', value: answer, evidence: stated?.evidence ?? [] };
-  if (!stated && !hinge)
-    return { state: 'known', value: false, evidence: [], note: 'no folding display and no hinge is recorded' };
   return {
     state: 'open',
     missing: [
