@@ -8,6 +8,7 @@ import type { ClassEnds } from './class-bounds.ts';
 import { type JudgedSequence, type Judging, judgeSequence, priorityPartsOf } from './judge-sequence.ts';
 import { type ObservedChoice, type ObservedChoices, observedChoices } from './observed-choices.ts';
 import { observedEnds, stepsOf } from './observed-ends.ts';
+import { observedHarm, withHarm } from './observed-harm.ts';
 import { endsWithUnknownTools, judgedFinding, type PartBasis, widened } from './part-basis.ts';
 
 /** What was observed, with the sessions it was seen in. */
@@ -38,11 +39,15 @@ export const observedBasis = (
   const fewest =
     keepsAll || choices.isSettled ? judged.steps : Math.min(stepsOf(possible.items, judging), judged.steps);
   const wide = wideFinding(part, { judged, main, fewest, choices }, judging);
+  const harm = observedHarm(chosen.items, context.source);
+  const isEverywhere = (keepsAll ? [choices.whole] : choices.possible).every(
+    ({ items }) => observedHarm(items, context.source).damaging.length > 0,
+  );
   return {
     part: part.id,
     role: part.role as PriorityRole,
-    main,
-    wide,
+    main: withHarm(main, harm, true),
+    wide: withHarm(wide, harm, isEverywhere),
     judged,
     shownSteps: judged.steps,
     fewestSteps: fewest,
