@@ -1,5 +1,5 @@
-// Bundles the command line into dist/unfasten.mjs (plus the chunks that commands load when called) and links the
-// executable, so that `npm ci` leaves `npx unfasten` working. With --if-possible (npm's `prepare`) an absent bundler is
+// Bundles the command line into dist/unfasten.mjs (plus the chunks that commands load when called), links the
+// executable, so that `npm ci` leaves `npx unfasten` working, and builds the page into dist/web. With --if-possible (npm's `prepare`) an absent bundler is
 // no error as long as an earlier build is there, which is the case in `npm ci --omit=dev` on a packed tree.
 import { existsSync, mkdirSync, readdirSync, rmSync, symlinkSync } from 'node:fs';
 import { dirname, join, relative, resolve } from 'node:path';
@@ -15,6 +15,7 @@ if (esbuild !== undefined) {
   removeStaleChunks(Object.keys(result.metafile.outputs).map((file) => resolve(root, file)));
 }
 linkExecutable();
+await import('./build-web.mjs');
 
 async function loadBundler() {
   try {
@@ -32,7 +33,7 @@ async function loadBundler() {
 function buildOptions() {
   return {
     absWorkingDir: root,
-    entryPoints: { unfasten: 'src/cli/main.ts' },
+    entryPoints: { unfasten: 'src/cli/main.ts', 'rescore-worker': 'src/cli/rescore/rescore-worker.ts' },
     outdir: 'dist',
     outExtension: { '.js': '.mjs' },
     chunkNames: 'chunks/[name]-[hash]',
@@ -46,6 +47,8 @@ function buildOptions() {
     metafile: true,
     legalComments: 'linked',
     logLevel: 'warning',
+    // A native module cannot be bundled; only the commands that open a ledger load it.
+    external: ['better-sqlite3'],
     // commander and yaml ship CommonJS, whose require() of Node's own modules an ES module has to be given.
     banner: {
       js: "import{createRequire as unfastenRequire}from'node:module';const require=unfastenRequire(import.meta.url);",

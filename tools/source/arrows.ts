@@ -30,7 +30,7 @@ export const typeOnlyArrows: Readonly<Record<string, Arrow>> = { web: ['server']
 /** Which packages may a pure folder import? Elsewhere `package.json` decides. */
 export const packagesOfPureFolders: Readonly<Record<string, readonly string[]>> = {
   quantity: ['@stdlib/stats-base-dists-beta-quantile'],
-  record: ['fastest-levenshtein', 'js-yaml', 'zod'],
+  record: ['fastest-levenshtein', 'js-yaml', 'rfc6902', 'zod'],
   routes: ['zod'],
   schemes: ['zod'],
   swaps: ['zod'],

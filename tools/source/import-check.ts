@@ -77,5 +77,6 @@ function whyPackageForbidden(folder: string, specifier: string): string | undefi
 }
 
 function whyOutsideForbidden(target: string): string | undefined {
-  return target.startsWith('references/') || target === 'package.json' ? undefined : `${target} lies outside src/`;
+  const isShipped = target.startsWith('references/') || target.startsWith('rubrics/');
+  return isShipped || target === 'package.json' ? undefined : `${target} lies outside src/`;
 }
