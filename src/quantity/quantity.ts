@@ -63,7 +63,7 @@ export const inUnit = (quantity: Quantity, symbol: string): Quantity | undefined
 };
 
 /** Between which ends does the quantity lie, in its own unit? A bare value is both ends; a stated uncertainty spans both. */
-const endsOf = ({ exact }: Quantity): { readonly low: Rational; readonly high: Rational } => {
+export const endsOf = ({ exact }: Quantity): { readonly low: Rational; readonly high: Rational } => {
   if (exact.low && exact.high) return { low: exact.low, high: exact.high };
   const half = exact.uncertainty ?? rational(0n);
   return { low: plus(exact.value, negated(half)), high: plus(exact.value, half) };

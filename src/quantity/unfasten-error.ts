@@ -19,6 +19,36 @@ export interface BestKnown {
   readonly unit: string;
 }
 
+/** One fault of a change or a document, at its id path (`sessions/x1/entries/e5/at`; the whole is the empty path). */
+export interface LocatedFault {
+  readonly path: string;
+  /** Line and column in the text, both from 1, where the document came as one. */
+  readonly line?: number;
+  readonly column?: number;
+  readonly message: string;
+  readonly value: unknown;
+  readonly remedy: string;
+}
+
+/** A place that two people changed at once, with both versions; a member is missing where there was nothing. */
+export interface Clash {
+  /** JSON Pointer (RFC 6901) of the place. */
+  readonly path: string;
+  /** What stood there in the revision the change was made against. */
+  readonly base?: unknown;
+  /** What stands there now. */
+  readonly head?: unknown;
+  /** What the refused change wanted to stand there. */
+  readonly wanted?: unknown;
+}
+
+/** Both sides of a refused change: where it clashes, and the revision that stands now. */
+export interface ConflictDetails {
+  readonly assessment: string;
+  readonly headRevision: number;
+  readonly clashes: readonly Clash[];
+}
+
 /** Typed details by kind of error. The union of its keys is closed: a new kind is added here and nowhere else. */
 export interface DetailsByKind {
   /** A fact of the assessment record is malformed, dangling or contradictory. */
@@ -33,6 +63,18 @@ export interface DetailsByKind {
   readonly 'out-of-scope': ErrorDetails & { readonly article: string };
   /** A command, option or argument does not exist or does not fit. */
   readonly usage: ErrorDetails;
+  /** A change or document that the ledger cannot take: no patch, too large, or against the record's shape. */
+  readonly change: ErrorDetails & { readonly faults: readonly LocatedFault[] };
+  /** A change was made against an older state, and its places were changed since. */
+  readonly conflict: ErrorDetails & ConflictDetails;
+  /** There is no assessment, revision or evidence of this name in the ledger. */
+  readonly 'not-in-ledger': ErrorDetails;
+  /** The ledger itself is not one, is damaged, is newer than the program, or its chain does not hold. */
+  readonly ledger: ErrorDetails;
+  /** The disk is full, may not be written, or fails; nothing was acknowledged. */
+  readonly storage: ErrorDetails;
+  /** Another process holds the data folder. */
+  readonly 'in-use': ErrorDetails;
   /** The search met its limit before a proof. */
   readonly 'too-large': ErrorDetails & BestKnown;
   /** A condition that the code relies on does not hold. */
@@ -48,6 +90,12 @@ const familyByKind: Readonly<Record<ErrorKind, ErrorFamily>> = {
   'route-problem': 'your-data',
   file: 'your-data',
   'out-of-scope': 'your-data',
+  change: 'your-data',
+  conflict: 'your-data',
+  'not-in-ledger': 'used-wrongly',
+  ledger: 'your-data',
+  storage: 'your-data',
+  'in-use': 'used-wrongly',
   usage: 'used-wrongly',
   'too-large': 'too-large',
   bug: 'our-bug',
