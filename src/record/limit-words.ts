@@ -4,9 +4,13 @@ import { limits } from './limits.ts';
 export const limitWords = (name: keyof typeof limits, value?: unknown) => ({
   value,
   message: `${limitTexts[name]} (limit ${name}: ${limits[name]})`,
-  remedy: 'Split the record, or remove what does not belong to it.',
+  remedy: remedies[name] ?? 'Split the record, or remove what does not belong to it.',
   kind: 'limit' as const,
 });
+
+const remedies: Readonly<Partial<Record<keyof typeof limits, string>>> = {
+  carriers: 'Name the part that carries it on the bench, not every part around it.',
+};
 
 const limitTexts: Readonly<Record<keyof typeof limits, string>> = {
   fileBytes: 'the file is larger than a record may be',

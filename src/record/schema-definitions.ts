@@ -12,7 +12,7 @@ import {
   updateKind,
 } from './schema/assessment.ts';
 import { action, day, duration, id, moment, quantityText, role, standing, text } from './schema/basics.ts';
-import { damage, entry, hold, procedure, session, swap } from './schema/bench.ts';
+import { damage, entry, hold, procedure, retake, session } from './schema/bench.ts';
 import {
   category,
   offer,
@@ -33,9 +33,11 @@ import {
   part,
   requirement,
   trial,
+  untried,
   way,
   wayAction,
 } from './schema/structure.ts';
+import { swap, swapBench } from './schema/swaps.ts';
 
 /** A part of the schema that has a name of its own in the JSON Schema and a section in the reference. */
 export interface SchemaDefinition {
@@ -62,12 +64,14 @@ export const schemaDefinitions: readonly SchemaDefinition[] = [
   define('wayAction', wayAction, 'One action of a way or a removal.'),
   define('odds', odds, 'Chances of a way where the bench has not counted them.'),
   define('trial', trial, 'What was tried, with exactly what off, and what came of it.'),
+  define('untried', untried, 'A question put before an act made it unanswerable, and not tried; it is no trial.'),
   define('behind', behind, 'What had to be off, by sight: alternatives of sets.'),
   define('requirement', requirement, 'Precedence for another reason than access; only a decision overrides it.'),
   define('decision', decision, 'A named decision with a reason: the only thing that overrides a requirement.'),
   define('session', session, 'A stretch of bench work of one kind; never rewritten.'),
   define('entry', entry, 'One logged action.'),
   define('hold', hold, 'A pause that is not work.'),
+  define('retake', retake, 'A stretch in which something was done again; it gives no times and no odds.'),
   define('procedure', procedure, "A route as the maker's own documents give it."),
   define('damage', damage, 'What broke, how bad, when found, between which entries it must have happened.'),
   define('spare', spare, 'A spare part as sold.'),
@@ -76,6 +80,7 @@ export const schemaDefinitions: readonly SchemaDefinition[] = [
   define('access', access, 'How an audience gets one item of repair information.'),
   define('updateKind', updateKind, 'For how many years one kind of update is guaranteed.'),
   define('swap', swap, 'One fit of a part into a specimen.'),
+  define('swapBench', swapBench, 'What is at hand for swaps: time, firmware, hosts, donors, costs.'),
   define('measure', measure, 'A quantity measured at the bench.'),
   define('claim', claim, 'What somebody claims of the product, and what the bench found.'),
   define('evidence', evidence, 'Something that shows a fact; files are named by their SHA-256.'),

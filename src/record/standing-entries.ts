@@ -23,11 +23,22 @@ const findStanding = (session: Session): readonly NamedEntry[] => {
   const standing: NamedEntry[] = [];
   for (const [id, entry] of entries) {
     if (entry.corrects !== undefined && session.entries[entry.corrects]) continue;
-    const [lastId, last] = lastCorrection([id, entry], corrections);
-    if (last.withdrawn !== true) standing.push([lastId, last === entry ? entry : { ...last, at: entry.at }]);
+    const [lastId, last] = corrections.has(id) ? lastCorrection([id, entry], corrections) : [id, entry];
+    if (last.withdrawn !== true) standing.push([lastId, last === entry ? entry : atTimeOf(entry, last)]);
   }
   return standing.sort(([, a], [, b]) => a.at - b.at);
 };
+
+/** A correction at the time of what it corrects: the very same object for the same two, so that what follows from it can be kept. */
+const atTimeOf = (first: Entry, last: Entry): Entry => {
+  const known = moved.get(last);
+  if (known?.at === first.at) return known;
+  const entry = last.at === first.at ? last : { ...last, at: first.at };
+  moved.set(last, entry);
+  return entry;
+};
+
+const moved = new WeakMap<Entry, Entry>();
 
 const correctionsOf = (entries: readonly NamedEntry[]): ReadonlyMap<string, NamedEntry> => {
   const corrections = new Map<string, NamedEntry>();

@@ -18,7 +18,7 @@ export interface DevicePart {
   readonly record: Part | undefined;
 }
 
-/** One fastener of the device; `between` is undefined where only a log names it. */
+/** One fastener of the device; `between` is undefined where only a log names it, or nobody said what it holds. */
 export interface DeviceFastener {
   readonly id: string;
   readonly name: string;
@@ -99,7 +99,6 @@ const carriesCurrent = (kind: string): boolean => kind === 'connector' || kind =
 
 const describedFastener = (id: string, record: Fastener, batteries: readonly ReadonlySet<string>[]): DeviceFastener => {
   const electrical = record.electrical ?? carriesCurrent(record.kind);
-  const [a, b] = record.between;
   return {
     id,
     name: nameOf(id, record.name),
@@ -108,10 +107,21 @@ const describedFastener = (id: string, record: Fastener, batteries: readonly Rea
     between: record.between,
     ways: record.ways ?? {},
     electrical,
-    batteryConnector: electrical && batteries.some((battery) => battery.has(a) !== battery.has(b)),
+    batteryConnector: electrical && joinsBattery(id, record.between, batteries),
     tether: record.tether === true,
     record,
   };
+};
+
+/** Does a fastener join a battery with its contents to the rest? By its ends; by its name where nobody said them. */
+const joinsBattery = (
+  id: string,
+  between: DeviceFastener['between'],
+  batteries: readonly ReadonlySet<string>[],
+): boolean => {
+  if (between) return batteries.some((battery) => battery.has(between[0]) !== battery.has(between[1]));
+  const isNamedSo = batteries.some((battery) => [...battery].some((part) => id.startsWith(`${part}-`)));
+  return isNamedSo || (batteries.length === 0 && id.startsWith('battery-'));
 };
 
 /** What is known of a fastener that only a log names? Its kind by the action that let it go; the battery's connector by its name. */
@@ -122,7 +132,6 @@ const loggedFastener = (
 ): DeviceFastener => {
   const kind = kindOfAction(action);
   const electrical = carriesCurrent(kind);
-  const ofBattery = batteries.some((battery) => [...battery].some((part) => id.startsWith(`${part}-`)));
   return {
     id,
     name: nameOf(id, undefined),
@@ -131,7 +140,7 @@ const loggedFastener = (
     between: undefined,
     ways: {},
     electrical,
-    batteryConnector: electrical && (ofBattery || (batteries.length === 0 && id.startsWith('battery-'))),
+    batteryConnector: electrical && joinsBattery(id, undefined, batteries),
     tether: false,
     record: undefined,
   };

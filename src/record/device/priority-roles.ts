@@ -1,16 +1,6 @@
-/** Which roles does the law weigh? The priority parts of Regulation (EU) 2023/1669, Annex IV point 5, by the record's names. */
-export const PRIORITY_ROLES = [
-  'battery',
-  'display',
-  'back-cover',
-  'front-camera',
-  'rear-camera',
-  'charging-port',
-  'button',
-  'microphone',
-  'speaker',
-  'hinge',
-] as const;
+import { PRIORITY_ROLES } from '../schema/priority-roles.ts';
+
+export { PRIORITY_ROLES };
 
 /** Words that tell two parts of one role apart; with any other word an id names another thing (`display-cable`). */
 const WHICH =

@@ -2,6 +2,7 @@ import type { Device } from '../device/device.ts';
 import type { Assessment, Entry, Session } from '../schema/assessment.ts';
 import { standingEntries } from '../standing-entries.ts';
 import { effectsOf, type LogEffects } from './effects.ts';
+import { retakeOf } from './retakes.ts';
 
 export { standingEntries };
 
@@ -10,6 +11,7 @@ export interface LoggedAction {
   readonly session: string;
   readonly entry: string;
   readonly specimen: string;
+  /** Of the session; of what was done in a retake inside one, a retake. */
   readonly kind: Session['kind'];
   readonly record: Entry;
   readonly goals: readonly string[] | undefined;
@@ -26,16 +28,23 @@ const goalsOf = (entry: Entry): readonly string[] | undefined =>
 export const loggedActions = (assessment: Assessment, device: Device, sessionId: string): readonly LoggedAction[] => {
   const session = assessment.sessions?.[sessionId];
   if (!session) return [];
-  return standingEntries(session).map(([entry, record]) => ({
-    session: sessionId,
-    entry,
-    specimen: session.specimen,
-    kind: session.kind,
-    record,
-    goals: goalsOf(record),
-    effects: effectsOf(record, device),
-  }));
+  return standingEntries(session).map((standing) => loggedAction({ id: sessionId, session }, standing, device));
 };
+
+/** What did one standing entry of a session do? */
+export const loggedAction = (
+  { id, session }: { readonly id: string; readonly session: Session },
+  [entry, record]: readonly [string, Entry],
+  device: Device,
+): LoggedAction => ({
+  session: id,
+  entry,
+  specimen: session.specimen,
+  kind: retakeOf(session, record) === undefined ? session.kind : 'retake',
+  record,
+  goals: goalsOf(record),
+  effects: effectsOf(record, device),
+});
 
 /** Which sessions make one run on a specimen? First to last, each left by the one before. */
 export interface BenchRun {

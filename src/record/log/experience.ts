@@ -4,7 +4,7 @@ import { jointsReleased } from '../device/joints.ts';
 import { sameTools } from '../device/tool-set.ts';
 import type { Assessment, Entry, Way } from '../schema/assessment.ts';
 import { addressOf, type LoggedAction, loggedActions } from './bench-log.ts';
-import { type DamageVerdict, damageVerdict } from './damage-verdict.ts';
+import { damageIndex, damageVerdictAt } from './damage-index.ts';
 import { type ActionDuration, actionDurations } from './durations.ts';
 import { GroundworkTrail } from './groundwork.ts';
 import { loggedWay, wayOfEntry } from './way-of-entry.ts';
@@ -134,14 +134,15 @@ class Gatherer {
 
   private count(key: string, action: LoggedAction, success: boolean): void {
     const sofar = this.ways.get(key) ?? { done: 0, tries: 0, successes: 0, damages: 0, entries: [] };
-    const verdict: DamageVerdict = damageVerdict(action.record, this.assessment);
-    if (success && verdict === 'whole') sofar.done += 1;
+    const index = damageIndex(this.assessment, this.device);
+    const address = addressOf(action);
+    if (success && damageVerdictAt(index, address) === 'whole') sofar.done += 1;
     if (action.kind === 'measured') {
       sofar.tries += 1;
-      if ((action.record.damage?.length ?? 0) > 0) sofar.damages += 1;
+      if (index.has(address)) sofar.damages += 1;
       else if (success) sofar.successes += 1;
     }
-    sofar.entries.push(addressOf(action));
+    sofar.entries.push(address);
     this.ways.set(key, sofar);
   }
 

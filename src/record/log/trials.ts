@@ -1,10 +1,11 @@
 import type { Device } from '../device/device.ts';
 import type { Assessment, Trial } from '../schema/assessment.ts';
 import { addressOf, benchRuns, type LoggedAction, startsComplete } from './bench-log.ts';
-import { damageVerdict } from './damage-verdict.ts';
+import { damageIndex, damageVerdictAt } from './damage-index.ts';
+import { binds } from './goal-binds.ts';
 import { offBesides } from './off-closure.ts';
 import { walkRun } from './replay.ts';
-import type { OffMark, SpecimenState } from './specimen-state.ts';
+import type { SpecimenState } from './specimen-state.ts';
 import { largestSets, type ShownTrial, smallestSets, type TrialSets } from './trial-sets.ts';
 
 export type { ShownTrial } from './trial-sets.ts';
@@ -51,7 +52,7 @@ class TrialGatherer {
 
   logged(action: LoggedAction, before: SpecimenState): void {
     const { record } = action;
-    if (damageVerdict(record, this.assessment) === 'whole')
+    if (damageVerdictAt(damageIndex(this.assessment, this.device), addressOf(action)) === 'whole')
       for (const id of cameOff(action, before, this.device))
         this.at(id).positive.add(loggedTrial(action, boundBy(action, before, id)));
     if (record.outcome === 'failed' && record.because === 'blocked' && record.target !== undefined)
@@ -121,10 +122,6 @@ const boundBy = (action: LoggedAction, before: SpecimenState, self: string): rea
   const together = freed.includes(self) || aside.includes(self) ? released : [];
   return [...new Set([...bound, ...together])];
 };
-
-/** Does what an entry took off bind a later trial? Not when both had goals and no goal is shared, unless it was done for the very thing tried. */
-const binds = (mark: OffMark, self: string, goals: readonly string[] | undefined): boolean =>
-  mark.goals === undefined || goals === undefined || mark.goals.some((goal) => goal === self || goals.includes(goal));
 
 /** Which trials contradict each other? A failure with at least as much off as a success, or as a set seen to be enough. */
 export const contradictions = (

@@ -1,6 +1,7 @@
 import { limitWords } from '../limit-words.ts';
 import { limits } from '../limits.ts';
 import type { PathSegment, ProblemKind } from '../problem.ts';
+import { lastOffset, lineColumnOf, lineStarts } from './position-index.ts';
 import { ParseStop, type SourceProblem } from './source-problem.ts';
 
 /** The tokens of JSON text: blanks, strings, numbers and words, with every fault noted where it stands. */
@@ -8,6 +9,8 @@ export class JsonScanner {
   readonly text: string;
   readonly problems: SourceProblem[] = [];
   readonly path: PathSegment[] = [];
+  /** Offsets of the brackets that are open, the innermost last [UTF-16 units]. */
+  readonly opened: number[] = [];
   /** Offset of the next character [UTF-16 units]. */
   at = 0;
 
@@ -25,10 +28,24 @@ export class JsonScanner {
 
   /** Notes a fault after which the structure cannot be made out, and ends the parse. */
   stop(message: string, remedy: string, kind: ProblemKind = 'syntax'): never {
-    const ended = this.at >= this.text.length;
-    const value = ended ? undefined : this.text.slice(this.at, this.at + 20);
-    const what = ended ? 'the text ends in the middle of the record' : message;
-    this.report(Math.min(this.at, Math.max(this.text.length - 1, 0)), { value, message: what, remedy, kind });
+    if (this.at >= this.text.length) this.stopAtEnd();
+    this.report(this.at, { value: this.text.slice(this.at, this.at + 20), message, remedy, kind });
+    throw new ParseStop();
+  }
+
+  /** JSON has no single quotes: what they enclose cannot be told from what follows, so the parse ends. */
+  stopAtSingleQuote(): never {
+    return this.stop(
+      'JSON has no single quotes',
+      'Put field names and texts in double quotes, or keep the record as assessment.yaml, where single quotes are allowed.',
+    );
+  }
+
+  /** The text ends too early: which bracket is not closed, and where was it opened? */
+  private stopAtEnd(): never {
+    const open = this.opened.at(-1);
+    const { value, message, remedy } = open === undefined ? NO_RECORD : unclosedBracket(this.text, open);
+    this.report(Math.min(this.at, lastOffset(this.text)), { value, message, remedy, kind: 'syntax' });
     throw new ParseStop();
   }
 
@@ -84,6 +101,8 @@ export class JsonScanner {
       remedy: 'Close it with a double quote; write a line break as \\n and a tab as \\t.',
       kind: 'syntax',
     });
+    this.at = end;
+    if (end >= this.text.length) this.stopAtEnd();
     throw new ParseStop();
   }
 
@@ -167,6 +186,22 @@ export const notFinite = (token: string) => ({
   remedy: 'Leave the field out when the figure is not known.',
   kind: 'value' as const,
 });
+
+const NO_RECORD = {
+  value: undefined,
+  message: 'the text ends before the record begins',
+  remedy: 'Write the record between { and }.',
+};
+
+const unclosedBracket = (text: string, at: number) => {
+  const { line, column } = lineColumnOf(lineStarts(text), at);
+  const bracket = text.charAt(at);
+  return {
+    value: undefined,
+    message: `the text ends in the middle of the record: the ${bracket} opened at ${line}:${column} is not closed`,
+    remedy: `Close it with ${bracket === '{' ? '}' : ']'}, or fetch the file again if it was cut off.`,
+  };
+};
 
 const notJson = (token: string) => ({
   value: token.slice(0, 40),

@@ -31,6 +31,7 @@ export const parseJsonClosely = (text: string, wanted: WantedNode = wantedNode()
 };
 
 const QUOTE = 0x22;
+const APOSTROPHE = 0x27;
 const COMMA = 0x2c;
 const COLON = 0x3a;
 const OPEN_LIST = 0x5b;
@@ -47,6 +48,7 @@ class JsonParser extends JsonScanner {
     if (this.nodes > limits.nodes) this.stopAtLimit('nodes');
     const code = this.text.charCodeAt(this.at);
     if (code === QUOTE) return this.string();
+    if (code === APOSTROPHE) this.stopAtSingleQuote();
     if (code !== OPEN_MAP && code !== OPEN_LIST) return this.literal();
     if (depth >= limits.depth) this.stopAtLimit('depth');
     return code === OPEN_MAP ? this.map(wanted, depth) : this.list(wanted, depth);
@@ -54,6 +56,7 @@ class JsonParser extends JsonScanner {
 
   private map(wanted: WantedNode | undefined, depth: number): Record<string, unknown> {
     const map: Record<string, unknown> = {};
+    this.opened.push(this.at);
     this.at += 1;
     for (let items = 0; !this.closes(CLOSE_MAP, items === 0); items += 1) {
       if (items >= limits.mapItems) this.stopAtLimit('mapItems');
@@ -64,6 +67,7 @@ class JsonParser extends JsonScanner {
 
   private pair(map: Record<string, unknown>, wanted: WantedNode | undefined, depth: number): void {
     const keyAt = this.at;
+    if (this.text.charCodeAt(keyAt) === APOSTROPHE) this.stopAtSingleQuote();
     if (this.text.charCodeAt(keyAt) !== QUOTE)
       this.stop('a field name in double quotes is expected here', 'Put the field name in double quotes.');
     const key = this.string();
@@ -84,6 +88,7 @@ class JsonParser extends JsonScanner {
 
   private list(wanted: WantedNode | undefined, depth: number): unknown[] {
     const list: unknown[] = [];
+    this.opened.push(this.at);
     this.at += 1;
     while (!this.closes(CLOSE_LIST, list.length === 0)) {
       if (list.length >= limits.listItems) this.stopAtLimit('listItems');
@@ -99,11 +104,13 @@ class JsonParser extends JsonScanner {
     this.skip();
     const code = this.text.charCodeAt(this.at);
     if (code === close) {
+      this.opened.pop();
       this.at += 1;
       return true;
     }
     if (first) return false;
     if (code === COMMA) return this.passComma(close);
+    if (code === APOSTROPHE) this.stopAtSingleQuote();
     if (!this.startsValue(code))
       this.stop('a comma or the closing bracket is expected here', 'Close the brackets in the order they were opened.');
     this.report(this.at, { ...MISSING_COMMA, value: undefined });
@@ -116,6 +123,7 @@ class JsonParser extends JsonScanner {
     this.skip();
     if (this.text.charCodeAt(this.at) !== close) return false;
     this.report(comma, { ...TRAILING_COMMA, value: ',' });
+    this.opened.pop();
     this.at += 1;
     return true;
   }

@@ -2,7 +2,7 @@ import { type Event, parseEvents, YAMLException } from 'js-yaml';
 import { limitWords } from '../limit-words.ts';
 import { limits } from '../limits.ts';
 import { fastYaml } from './fast-yaml.ts';
-import { type WantedNode, wantedNode } from './position-index.ts';
+import { lastOffset, type WantedNode, wantedNode } from './position-index.ts';
 import { type ParsedText, ParseStop, type SourceProblem } from './source-problem.ts';
 import { YamlComposer } from './yaml-composer.ts';
 
@@ -78,7 +78,7 @@ const isWordCharacter = (code: number): boolean =>
 
 const syntaxProblem = (error: unknown, text: string): SourceProblem => {
   if (!(error instanceof YAMLException)) throw error;
-  const offset = Math.min(error.mark?.position ?? 0, Math.max(text.length - 1, 0));
+  const offset = Math.min(error.mark?.position ?? 0, lastOffset(text));
   if (error.reason.startsWith('nesting exceeded')) return { offset, path: [], ...limitWords('depth') };
   const line = text.slice(offset, offset + 60).split(/[\r\n]/, 1)[0];
   return {

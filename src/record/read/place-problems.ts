@@ -13,7 +13,8 @@ export interface LocatableText {
 
 /**
  * Where in the file do the problems stand? In the order of the text, whatever order they were found in; what is said of
- * a value that the text itself already spoils is left out.
+ * a value that the text itself already spoils is left out, and so is
+ * what seems to be missing where the syntax is at fault: it may be what could not be read.
  */
 export const placeProblems = (
   source: LocatableText,
@@ -22,7 +23,9 @@ export const placeProblems = (
 ): readonly Problem[] => {
   if (found.length === 0 && unplaced.length === 0) return [];
   const spoilt = new Set(found.filter(({ path }) => path.length > 0).map(({ path }) => showPath(path)));
-  const rest = unplaced.filter(({ path }) => !spoilt.has(showPath(path)));
+  const isBroken = found.some(({ kind }) => kind === 'syntax');
+  const mayBeUnread = ({ kind, path }: UnplacedProblem): boolean => kind === 'missing-field' || path.length === 0;
+  const rest = unplaced.filter((one) => !spoilt.has(showPath(one.path)) && !(isBroken && mayBeUnread(one)));
   const wanted = wantedTree(rest.map(({ path }) => path));
   if (rest.length > 0) source.locate(wanted);
   const starts = lineStarts(source.text);

@@ -51,6 +51,9 @@ export interface LineColumn {
   readonly column: number;
 }
 
+/** Where does a text end, as a place that can be pointed at? Its last character, a line end of two counting as one. */
+export const lastOffset = (text: string): number => Math.max(text.length - (text.endsWith('\r\n') ? 2 : 1), 0);
+
 /** Where do the lines of a text begin? A line ends with LF, CR LF or CR, as in YAML 1.2. */
 export const lineStarts = (text: string): Int32Array => {
   let starts = new Int32Array(1024);

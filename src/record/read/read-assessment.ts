@@ -1,19 +1,9 @@
-import { hasErrors, type Problem, type UnplacedProblem } from '../problem.ts';
+import type { Problem, UnplacedProblem } from '../problem.ts';
 import type { Assessment } from '../schema/assessment.ts';
 import { checkAssessment } from '../validate/check-assessment.ts';
 import { Findings } from '../validate/findings.ts';
-import { decodeText } from './decode-text.ts';
-import { parseJson, parseJsonClosely } from './parse-json.ts';
-import { parseYaml } from './parse-yaml.ts';
-import { type LocatableText, placeProblems } from './place-problems.ts';
+import { type DocumentFile, readDocument } from './read-document.ts';
 import { shapeProblems } from './shape-problems.ts';
-import type { ParsedText } from './source-problem.ts';
-
-/** The bytes of one assessment file; the name says which language it is in and is shown in problems. */
-export interface AssessmentFile {
-  readonly fileName: string;
-  readonly bytes: Uint8Array;
-}
 
 /** What a file holds: the assessment, when nothing in it must be mended, and every problem in the order of the text. */
 export interface AssessmentReading {
@@ -28,30 +18,11 @@ export interface AssessmentReading {
  * that fits the schema and goes in no circle. Cost: linear in the file.
  */
 export const readAssessment = (
-  file: AssessmentFile,
+  file: DocumentFile,
   furtherChecks: readonly ((data: Assessment) => readonly UnplacedProblem[])[] = [],
 ): AssessmentReading => {
-  const decoded = decodeText(file.bytes);
-  if (decoded.text === undefined) {
-    const text = new TextDecoder('utf-8').decode(file.bytes.subarray(0, PLACED_BYTES));
-    return { problems: placeProblems({ file: file.fileName, text, locate: () => undefined }, [decoded.problem], []) };
-  }
-  const { parsed, source } = parseFile(file.fileName, decoded.text);
-  const unplaced = parsed.complete ? allChecks(parsed.data, furtherChecks) : [];
-  const problems = placeProblems(source, parsed.problems, unplaced);
-  return hasErrors(problems) ? { problems } : { assessment: parsed.data as Assessment, problems };
-};
-
-/** How much of an unreadable file is decoded leniently, to say on which line the reading stopped [bytes]. */
-const PLACED_BYTES = 64 * 1024 * 1024;
-
-const parseFile = (file: string, text: string): { parsed: ParsedText; source: LocatableText } => {
-  if (file.toLowerCase().endsWith('.json')) {
-    const locate = (wanted: Parameters<LocatableText['locate']>[0]): void => void parseJsonClosely(text, wanted);
-    return { parsed: parseJson(text), source: { file, text, locate } };
-  }
-  const parsed = parseYaml(text);
-  return { parsed, source: { file, text, locate: parsed.locate } };
+  const { data, problems } = readDocument(file, (parsed) => allChecks(parsed, furtherChecks));
+  return data === undefined ? { problems } : { assessment: data as Assessment, problems };
 };
 
 const allChecks = (

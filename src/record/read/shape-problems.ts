@@ -9,31 +9,37 @@ import { collectIssues, type Issue, isMap } from './collect-issues.ts';
 import { fieldNames, schemaAt } from './schema-at.ts';
 
 /**
- * Where does the data break the schema of an assessment, in plain words? All problems at once, each with a remedy; past
- * the limit on problems the last one says that the rest was not looked at.
+ * Where does the data break a schema (that of an assessment unless said), in plain words? All problems at once, each with a
+ * remedy; past the limit on problems the last one says that the rest was not looked at.
  */
-export const shapeProblems = (data: unknown): readonly UnplacedProblem[] => {
+export const shapeProblems = (data: unknown, schema: z.ZodType = assessment): readonly UnplacedProblem[] => {
   const problems: UnplacedProblem[] = [];
-  for (const issue of collectIssues(assessment, data)) {
-    problems.push(...issueProblems(issue, data));
+  for (const issue of collectIssues(schema, data)) {
+    problems.push(...issueProblems(issue, { data, schema }));
     if (problems.length >= limits.problems)
       return [...problems.slice(0, limits.problems), problemAt([], limitWords('problems'))];
   }
   return problems;
 };
 
-const issueProblems = (issue: Issue, data: unknown): readonly UnplacedProblem[] => {
+/** The data looked at and the schema it is held against. */
+interface Looked {
+  readonly data: unknown;
+  readonly schema: z.ZodType;
+}
+
+const issueProblems = (issue: Issue, looked: Looked): readonly UnplacedProblem[] => {
   const path = issue.path.filter((segment) => typeof segment !== 'symbol');
-  const value = valueAt(data, path);
+  const value = valueAt(looked.data, path);
   switch (issue.code) {
     case 'unrecognized_keys':
-      return issue.keys.slice(0, limits.problems).map((key) => unknownField(path, key));
+      return issue.keys.slice(0, limits.problems).map((key) => unknownField(path, key, looked));
     case 'invalid_union':
-      return unionProblems(issue, path, data);
+      return unionProblems(issue, path, looked);
     case 'invalid_key':
-      return [problemAt(path, { ...keyWords(issue, path), at: 'key' })];
+      return [problemAt(path, { ...keyWords(issue, path, looked), at: 'key' })];
     case 'invalid_type':
-      return [problemAt(path, typeWords(issue, path, value))];
+      return [problemAt(path, typeWords(issue, path, looked))];
     case 'invalid_value':
       return [problemAt(path, { value, ...choiceWords(issue.values.map(String), value) })];
     default:
@@ -50,8 +56,8 @@ const valueAt = (data: unknown, path: readonly PathSegment[]): unknown => {
   return value;
 };
 
-const unknownField = (path: readonly PathSegment[], key: string): UnplacedProblem => {
-  const known = fieldNames(schemaAt(assessment, path));
+const unknownField = (path: readonly PathSegment[], key: string, { schema }: Looked): UnplacedProblem => {
+  const known = fieldNames(schemaAt(schema, path));
   const otherwise = known.length === 0 ? 'Remove it.' : `Remove it, or use one of: ${listed(known)}.`;
   return problemAt([...path, key], {
     at: 'key',
@@ -62,9 +68,13 @@ const unknownField = (path: readonly PathSegment[], key: string): UnplacedProble
   });
 };
 
-const keyWords = (issue: z.core.$ZodIssueInvalidKey, path: readonly PathSegment[]): ProblemWords => {
+const keyWords = (
+  issue: z.core.$ZodIssueInvalidKey,
+  path: readonly PathSegment[],
+  { schema }: Looked,
+): ProblemWords => {
   const key = String(path.at(-1));
-  const known = fieldNames(schemaAt(assessment, path.slice(0, -1)));
+  const known = fieldNames(schemaAt(schema, path.slice(0, -1)));
   const why = known.length > 0 ? 'this name is not one of those that may stand here' : reasonOf(issue.issues);
   const otherwise = known.length > 0 ? `Use one of: ${listed(known)}.` : 'Choose another id, such as "front-cover".';
   return { value: key, kind: 'value', message: why, remedy: unknownNameRemedy(key, known, otherwise) };
@@ -80,13 +90,13 @@ const reasonOf = (issues: readonly z.core.$ZodIssue[]): string => {
 const unionProblems = (
   issue: z.core.$ZodIssueInvalidUnion,
   path: readonly PathSegment[],
-  data: unknown,
+  looked: Looked,
 ): readonly UnplacedProblem[] => {
-  const fitting = issue.errors.find((errors) => !errors.some((error) => isOtherKind(error, valueAt(data, path))));
-  if (fitting) return fitting.flatMap((error) => issueProblems({ ...error, path: [...path, ...error.path] }, data));
-  const value = valueAt(data, path);
+  const value = valueAt(looked.data, path);
+  const fitting = issue.errors.find((errors) => !errors.some((error) => isOtherKind(error, value)));
+  if (fitting) return fitting.flatMap((error) => issueProblems({ ...error, path: [...path, ...error.path] }, looked));
   const kinds = issue.errors.flatMap((errors) => errors.map(expectedOf)).filter(Boolean);
-  const described = schemaAt(assessment, path)?.description;
+  const described = schemaAt(looked.schema, path)?.description;
   const expected = [...new Set(kinds)].join(' or ');
   const message = `${expected} is expected here, found ${kindOf(value)}`;
   return [
@@ -102,7 +112,8 @@ const expectedOf = (error: z.core.$ZodIssue): string => {
   return error.code === 'invalid_value' ? listed(error.values.map((value) => JSON.stringify(value) ?? '')) : '';
 };
 
-const typeWords = (issue: z.core.$ZodIssueInvalidType, path: readonly PathSegment[], value: unknown): ProblemWords => {
+const typeWords = (issue: z.core.$ZodIssueInvalidType, path: readonly PathSegment[], looked: Looked): ProblemWords => {
+  const value = valueAt(looked.data, path);
   const expected = KINDS[issue.expected] ?? issue.expected;
   if (value === undefined && path.length > 0)
     return {
@@ -118,12 +129,13 @@ const typeWords = (issue: z.core.$ZodIssueInvalidType, path: readonly PathSegmen
       kind: 'type',
     };
   const message = `${expected} is expected here, found ${kindOf(value)}`;
-  return { value, message, remedy: typeRemedy(issue.expected, path, value), kind: 'type' };
+  return { value, message, remedy: typeRemedy(issue.expected, path, looked), kind: 'type' };
 };
 
-const typeRemedy = (expected: string, path: readonly PathSegment[], value: unknown): string => {
+const typeRemedy = (expected: string, path: readonly PathSegment[], { data, schema }: Looked): string => {
+  const value = valueAt(data, path);
   const quotable = expected === 'string' && typeof value !== 'object';
-  if (quotable && isQuantity(schemaAt(assessment, path)))
+  if (quotable && isQuantity(schemaAt(schema, path)))
     return `Write the number with its unit, such as "${String(value)} g".`;
   return quotable ? `Put it in quotes: "${String(value)}".` : `Write ${KINDS[expected] ?? expected}.`;
 };

@@ -216,12 +216,12 @@ const firstInked = (text: string, start: number, end: number): number => {
 
 const EMPTY = {
   message: 'the file is empty',
-  remedy: 'Begin with "format: unfasten/assessment", "version: 1" and "product:".',
+  remedy: 'Begin with "format:", such as "format: unfasten/assessment", and "version: 1".',
   kind: 'syntax',
 } as const;
 const SECOND_DOCUMENT = {
   message: 'the file holds more than one YAML document',
-  remedy: 'Keep one assessment a file; remove the "---" and what follows.',
+  remedy: 'Keep one document a file; remove the "---" and what follows.',
   kind: 'syntax',
 } as const;
 const TAG = {

@@ -1,8 +1,9 @@
 import { z } from 'zod';
 import { day, id, mapOf, moment, quantityText, role, sourced, standing, text } from './basics.ts';
-import { damage, procedure, session, swap } from './bench.ts';
+import { damage, procedure, session } from './bench.ts';
 import { offer, product, spare, specimen, tool } from './product.ts';
 import { decision, fastener, part } from './structure.ts';
+import { swap, swapBench } from './swaps.ts';
 
 /** How does an audience get one item of repair information? */
 export const access = z.strictObject({
@@ -130,6 +131,7 @@ export const assessment = z.strictObject({
   procedures: mapOf(procedure).optional(),
   damage: mapOf(damage).optional(),
   swaps: mapOf(swap).optional(),
+  swapBench: swapBench.optional(),
   measures: mapOf(measure).optional(),
   claims: mapOf(claim).optional(),
   evidence: mapOf(evidence).optional(),
@@ -149,6 +151,8 @@ export type Fastener = z.infer<typeof fastener>;
 export type Way = z.infer<typeof import('./structure.ts').way>;
 /** What was tried, and what came of it. */
 export type Trial = z.infer<typeof import('./structure.ts').trial>;
+/** A question that was put and not tried. */
+export type Untried = z.infer<typeof import('./structure.ts').untried>;
 /** A stretch of bench work. */
 export type Session = z.infer<typeof session>;
 /** One logged action. */
@@ -159,3 +163,7 @@ export type Tool = z.infer<typeof tool>;
 export type Spare = z.infer<typeof spare>;
 /** A route as the maker's documents give it. */
 export type Procedure = z.infer<typeof procedure>;
+/** One fit of a part into a specimen. */
+export type Swap = z.infer<typeof swap>;
+/** What is at hand for swaps. */
+export type SwapBench = z.infer<typeof swapBench>;

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { PRIORITY_ROLES } from './priority-roles.ts';
 
 /** Longest text the record takes in one field [characters]. */
 const MAX_TEXT = 10_000;
@@ -71,16 +72,7 @@ export const mapOf = <T extends z.ZodType>(item: T) => z.record(id, item);
 
 /** The priority parts of Regulation (EU) 2023/1669, Annex IV point 5, and the other roles the law or the bench names. */
 export const role = z.enum([
-  'battery',
-  'display',
-  'back-cover',
-  'front-camera',
-  'rear-camera',
-  'charging-port',
-  'button',
-  'microphone',
-  'speaker',
-  'hinge',
+  ...PRIORITY_ROLES,
   'main-board',
   'audio-connector',
   'tray',

@@ -11,6 +11,7 @@ export const entry = z.strictObject({
   took: duration.optional(),
   interval: id.optional().describe('a shared interval of the session, for actions caught up later'),
   began: z.number().min(0).max(1e8).optional().describe('start of a heat, soak or cure that may overlap other work'),
+  ends: id.optional().describe('the mark of its beginning, whose place this entry takes'),
   attended: z.boolean().optional(),
   goal: z
     .union([id, z.array(id).max(100)])
@@ -50,6 +51,17 @@ export const hold = z.strictObject({
   reason: text,
 });
 
+/**
+ * A stretch of a session in which something was done again, for the camera or because the first time did not show it. Its entries
+ * say what came off and what did not like any other; they give no times and no odds, as those of a retake session do.
+ */
+export const retake = z.strictObject({
+  from: z.number().min(0).max(1e8),
+  to: z.number().min(0).max(1e8).optional().describe('missing: it goes on'),
+  repeats: id.optional().describe('the entry of this session that is done again'),
+  note: text.optional(),
+});
+
 /** A stretch of bench work of one kind. Never rewritten: a correction is a new entry that points at the old. */
 export const session = z.strictObject({
   kind: z.enum(['exploration', 'measured', 'retake', 'swap', 'reassembly']),
@@ -64,6 +76,7 @@ export const session = z.strictObject({
   charge: quantityText.optional(),
   entries: mapOf(entry),
   holds: mapOf(hold).optional(),
+  retakes: mapOf(retake).optional().describe('stretches in which something was done again'),
   intervals: mapOf(
     z.strictObject({ from: z.number().min(0), to: z.number().min(0), note: text.optional() }),
   ).optional(),
@@ -108,40 +121,5 @@ export const procedure = z.strictObject({
     )
     .min(1)
     .max(2000),
-  ...sourced,
-});
-
-/** One fit of a part into a specimen, for the question whether the software takes it. */
-export const swap = z.strictObject({
-  specimen: id,
-  part: id.describe('place in the product'),
-  fitted: z.enum(['own', 'foreign']).optional(),
-  donor: z
-    .strictObject({
-      kind: z.enum(['new-unit', 'makers-spare', 'used-genuine', 'salvaged-locked-unit', 'compatible', 'refurbished']),
-      specimen: id.optional(),
-      marking: text.optional(),
-    })
-    .optional(),
-  arm: z
-    .enum(['baseline', 'refit-control', 'cross', 'swap-back', 'replicate', 'authorised', 'calibrated', 'firmware'])
-    .optional(),
-  run: z.int().min(0).max(100_000).optional(),
-  on: moment.optional(),
-  firmware: text.optional(),
-  effect: z.enum(['E0', 'E1', 'E2', 'E3', 'E4', 'E5', 'E6', 'E7']).optional(),
-  notice: z
-    .strictObject({
-      wording: text,
-      where: text.optional(),
-      dismissible: z.boolean().optional(),
-      returns: text.optional(),
-    })
-    .optional(),
-  checks: z.record(id, z.enum(['pass', 'fail', 'reduced', 'not-tested'])).optional(),
-  account: text.optional(),
-  network: z.boolean().optional(),
-  charge: quantityText.optional(),
-  closed: z.boolean().optional(),
   ...sourced,
 });

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { day, id, mapOf, moment, quantityText, role, sourced, standing, text } from './basics.ts';
+import { dutyFields } from './duty-facts.ts';
 
 /** Which kind of product is it? Only smartphones and slate tablets are in the scope of the EU index. */
 export const category = z.enum([
@@ -45,7 +46,9 @@ export const scoreSheetLine = z.strictObject({
     .min(0)
     .max(20)
     .optional()
-    .describe('remote notifications and authorisations needed, not yet counted in steps'),
+    .describe(
+      'remote notifications and authorisations needed, not yet counted in steps; 0 is none, missing leaves it open',
+    ),
 });
 
 /** What does the maker's technical documentation declare for each role? Enough for the index on the declared basis. */
@@ -68,12 +71,18 @@ export const product = z.strictObject({
   rollableMainDisplay: z.boolean().optional(),
   highSecurity: z.boolean().optional(),
   released: day.optional(),
-  endOfPlacing: day.optional().describe('day the last unit was placed on the market'),
+  endOfPlacing: day.optional().describe('day the last unit was, or is announced to be, placed on the market'),
   price: quantityText.optional().describe('e.g. "649 EUR"'),
   predecessor: text.optional().describe('name or folder of the predecessor assessment'),
+  predecessorOrder: z
+    .array(z.string().max(80))
+    .max(5000)
+    .optional()
+    .describe('ids of what came off the predecessor, in that order: a hint at the bench, and no fact'),
   publicSheet: publicSheet.optional(),
   scoreSheet: scoreSheet.optional(),
   reference: id.optional().describe('the reference specimen, whose own actions make the observed basis'),
+  ...dutyFields,
   ...sourced,
 });
 
@@ -126,6 +135,7 @@ export const spare = z.strictObject({
   professionals: offer.optional(),
   price: quantityText.optional(),
   delivery: quantityText.optional(),
+  deliveryWorkingDays: z.int().min(0).max(1000).optional().describe('delivery counted in working days'),
   standing: standing.optional(),
   ...sourced,
 });

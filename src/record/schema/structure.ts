@@ -15,6 +15,18 @@ export const trial = z.strictObject({
   ...sourced,
 });
 
+/**
+ * A question put before an act that made it unanswerable on this specimen, and waved off. It is no trial: it shows neither that
+ * the part comes nor that it does not.
+ */
+export const untried = z.strictObject({
+  off: z.array(id).max(2000).describe('parts off (aside or free) and fasteners released at that moment'),
+  stillIn: z.array(id).min(1).max(200).describe('what was still in and about to come away'),
+  specimen: id.optional(),
+  session: id.optional(),
+  note: text.optional(),
+});
+
 /** What had to be off, by sight? Alternatives of sets: `[[a],[b,c]]` is a off, or b and c off; `[]` is known free. */
 export const behind = z
   .array(z.array(id).max(500))
@@ -90,7 +102,10 @@ export const fastener = z.strictObject({
   adhesive: z
     .enum(['stretch-release', 'film-or-foam', 'hot-melt', 'liquid-cured', 'optically-clear', 'thermal', 'potting'])
     .optional(),
-  between: z.tuple([id, id]).describe('two parts, or a part and "chassis"'),
+  between: z
+    .tuple([id, id])
+    .optional()
+    .describe('two parts, or a part and "chassis"; missing: it was named at the bench, and nobody said what it holds'),
   electrical: z.boolean().optional().describe('carries current; a connector or solder joint does unless it says not'),
   tether: z
     .boolean()
@@ -128,6 +143,7 @@ export const part = z.strictObject({
     .optional()
     .describe('how it is lifted away once nothing holds it; bare hands unless said'),
   trials: mapOf(trial).optional(),
+  untried: mapOf(untried).optional().describe('questions that were put and not tried'),
   behind: behind.optional(),
   requires: mapOf(requirement).optional(),
   putBack: z.enum(['shown', 'not-shown']).optional(),

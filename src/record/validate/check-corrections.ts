@@ -41,7 +41,8 @@ const WITHDRAWN = {
   remedy: 'Leave the entry as it was; add one with "corrects" and "withdrawn".',
 };
 
-const unknownEntry = (old: string, session: PlainMap) => ({
+/** What is said of an entry named that its session does not have. */
+export const unknownEntry = (old: string, session: PlainMap) => ({
   value: old,
   kind: 'unknown-reference' as const,
   message: `the session has no entry "${old}"`,

@@ -1,6 +1,7 @@
 import type { PathSegment } from '../problem.ts';
 import { unknownNameRemedy } from '../suggest.ts';
 import type { Findings } from './findings.ts';
+import type { KnownIds } from './known-ids.ts';
 import type { LogIndex } from './log-index.ts';
 import { isPlainMap, itemOf, itemsOf, numberOf, type PlainMap, textOf } from './plain.ts';
 
@@ -9,6 +10,7 @@ export interface LinkContext {
   readonly data: PlainMap;
   readonly log: LogIndex;
   readonly findings: Findings;
+  readonly known: KnownIds;
 }
 
 /** Do trials, damage and decisions point at entries and addresses that exist, and agree with them? */

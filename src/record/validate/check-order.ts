@@ -4,7 +4,7 @@ import { checkWay } from './check-session.ts';
 import { circlesOf } from './cycles.ts';
 import { itemOf, itemsOf, type PlainMap, textOf } from './plain.ts';
 
-/** Do sessions follow one another as they say, and procedures, swaps, product and score sheet not contradict themselves? */
+/** Do sessions follow one another as they say, and procedures and product not contradict themselves? */
 export const checkOrder = (context: LinkContext): void => {
   const { data, findings } = context;
   const before = new Map<string, string[]>();
@@ -23,7 +23,6 @@ export const checkOrder = (context: LinkContext): void => {
     });
   checkProcedures(context);
   checkProduct(context);
-  checkSwaps(context);
 };
 
 const checkFollows = (
@@ -71,22 +70,4 @@ const checkProduct = ({ data, findings }: LinkContext): void => {
       message: `the product was first placed on the market later (${released})`,
       remedy: 'Correct one of the two days.',
     });
-  for (const [role, line] of itemsOf(itemOf(product, 'scoreSheet')?.parts))
-    for (const field of ['steps', 'fastener', 'tool', 'remoteActions'])
-      if (line.absent === true && line[field] !== undefined)
-        findings.add(['product', 'scoreSheet', 'parts', role, field], {
-          value: line[field],
-          message: 'the product has no such part, yet this is said of it',
-          remedy: 'Remove it, or remove "absent".',
-        });
-};
-
-const checkSwaps = ({ data, findings }: LinkContext): void => {
-  for (const [id, swap] of itemsOf(data.swaps))
-    if (swap.fitted === 'own' && swap.donor !== undefined)
-      findings.add(['swaps', id, 'donor'], {
-        message: 'the own part was fitted, so that there is no donor',
-        remedy: 'Remove the donor, or write fitted: foreign.',
-        at: 'key',
-      });
 };

@@ -18,6 +18,8 @@ const words: Readonly<Record<Referent, string>> = {
   face: 'face',
   damage: 'damage',
   evidence: 'item of evidence',
+  spare: 'spare',
+  check: 'function check',
 };
 
 /** Which fields list evidence? Every one of that name that the schema has. */

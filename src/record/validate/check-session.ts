@@ -1,7 +1,7 @@
 import { durationMilliseconds } from '#quantity/duration';
 import type { PathSegment } from '../problem.ts';
 import { unknownNameRemedy } from '../suggest.ts';
-import { checkCorrections } from './check-corrections.ts';
+import { checkCorrections, unknownEntry } from './check-corrections.ts';
 import type { LinkContext } from './check-links.ts';
 import { unknownWay } from './check-structure.ts';
 import { itemOf, itemsOf, numberOf, type PlainMap, textOf, textsOf } from './plain.ts';
@@ -10,7 +10,8 @@ import { itemOf, itemsOf, numberOf, type PlainMap, textOf, textsOf } from './pla
 export const checkSession = (id: string, session: PlainMap, context: LinkContext): void => {
   const path = ['sessions', id];
   const holds = checkSpans([...path, 'holds'], session.holds, context);
-  checkOverlaps([...path, 'holds'], holds, context);
+  checkOverlaps([...path, 'holds'], holds, { what: 'hold', context });
+  checkRetakes([...path, 'retakes'], session, context);
   checkSpans([...path, 'intervals'], session.intervals, context);
   checkCorrections(path, session, context);
   for (const [name, entry] of context.log.entries(id)) {
@@ -19,6 +20,9 @@ export const checkSession = (id: string, session: PlainMap, context: LinkContext
     checkInterval(entryPath, entry, { session, context });
     checkTarget(entryPath, entry, context);
     checkOutcome(entryPath, entry, context);
+    const ends = textOf(entry.ends);
+    if (ends !== undefined && !itemOf(session.entries, ends))
+      context.findings.add([...entryPath, 'ends'], unknownEntry(ends, session));
   }
 };
 
@@ -45,16 +49,31 @@ const checkSpans = (path: readonly PathSegment[], collection: unknown, { finding
   return spans;
 };
 
-/** A pause cannot begin inside another: one clock, one operator. */
-const checkOverlaps = (path: readonly PathSegment[], spans: readonly Span[], { findings }: LinkContext): void => {
+/** Retakes do not overlap, and each repeats an entry of its session; one without an end goes on to the end. */
+const checkRetakes = (path: readonly PathSegment[], session: PlainMap, context: LinkContext): void => {
+  const spans = checkSpans(path, session.retakes, context);
+  checkOverlaps(path, spans, { what: 'retake', context });
+  for (const [id, retake] of itemsOf(session.retakes)) {
+    const repeats = textOf(retake.repeats);
+    if (repeats !== undefined && !itemOf(session.entries, repeats))
+      context.findings.add([...path, id, 'repeats'], unknownEntry(repeats, session));
+  }
+};
+
+/** A pause or a retake cannot begin inside another: one clock, one operator. */
+const checkOverlaps = (
+  path: readonly PathSegment[],
+  spans: readonly Span[],
+  { what, context }: { readonly what: string; readonly context: LinkContext },
+): void => {
   const ordered = [...spans].sort((a, b) => a.from - b.from || a.to - b.to || (a.id < b.id ? -1 : 1));
   for (const [index, span] of ordered.entries()) {
     const before = ordered[index - 1];
     if (before && span.from < before.to)
-      findings.add([...path, span.id, 'from'], {
+      context.findings.add([...path, span.id, 'from'], {
         value: span.from,
-        message: `this hold begins inside hold "${before.id}", which ends at ${before.to} s`,
-        remedy: 'Make one hold of the two, or correct their times.',
+        message: `this ${what} begins inside ${what} "${before.id}", which ends at ${before.to} s`,
+        remedy: `Make one ${what} of the two, or correct their times.`,
       });
   }
 };

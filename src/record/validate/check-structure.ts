@@ -58,13 +58,18 @@ const checkCarriers = (data: PlainMap, findings: Findings): void => {
   for (const circle of circlesOf(carriers)) addCircle(circle, { path: (id) => ['parts', id, 'within'], findings });
 };
 
-/** A chain of carriers as long as the file would make every later question about it take its square. */
+/**
+ * A chain of carriers as long as the file would make every later question about it take its square. A circle is no chain: it is
+ * reported as what it is.
+ */
 const checkChains = (carriers: ReadonlyMap<string, readonly string[]>, findings: Findings): void => {
   for (const start of carriers.keys()) {
-    let length = 0;
-    for (let id: string | undefined = start; id !== undefined && length <= limits.carriers; id = carriers.get(id)?.[0])
-      length += 1;
-    if (length <= limits.carriers) continue;
+    const chain = new Set<string>();
+    for (let id: string | undefined = start; id !== undefined && !chain.has(id); id = carriers.get(id)?.[0]) {
+      chain.add(id);
+      if (chain.size > limits.carriers) break;
+    }
+    if (chain.size <= limits.carriers) continue;
     findings.add(['parts', start, 'within'], limitWords('carriers', carriers.get(start)?.[0]));
     return;
   }

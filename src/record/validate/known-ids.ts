@@ -1,3 +1,4 @@
+import { usualCheckIds } from '../device/function-checks.ts';
 import { isPlainMap, itemsOf, type PlainMap, textOf, textsOf } from './plain.ts';
 
 /** What sort of thing does an id name? A `thing` is a part or a fastener. */
@@ -11,7 +12,9 @@ export type Referent =
   | 'session'
   | 'face'
   | 'damage'
-  | 'evidence';
+  | 'evidence'
+  | 'spare'
+  | 'check';
 
 /** Which ids does a record know, by sort? */
 export interface KnownIds {
@@ -33,6 +36,8 @@ const collections: Readonly<Record<Referent, readonly string[]>> = {
   face: ['faces'],
   damage: ['damage'],
   evidence: ['evidence'],
+  spare: ['spares'],
+  check: [],
 };
 
 /**
@@ -44,7 +49,9 @@ export const knownIds = (data: PlainMap): KnownIds => {
   const opensByLog = { thing: !(described('parts') && described('fasteners')), tool: !described('tools') };
   const logged = opensByLog.thing ? loggedThings(data) : new Set<string>();
   const names = (referent: Referent): readonly string[] =>
-    collections[referent].flatMap((name) => (isPlainMap(data[name]) ? Object.keys(data[name]) : []));
+    referent === 'check'
+      ? checkNames(data)
+      : collections[referent].flatMap((name) => (isPlainMap(data[name]) ? Object.keys(data[name]) : []));
   const sets = new Map<Referent, ReadonlySet<string>>();
   for (const referent of Object.keys(collections) as Referent[]) sets.set(referent, new Set(names(referent)));
   const mayBeLogged = new Set<Referent>(['part', 'part-or-chassis', 'fastener', 'thing']);
@@ -75,3 +82,9 @@ const loggedThings = (data: PlainMap): Set<string> => {
     }
   return things;
 };
+
+/** The usual functions to go through need no description; others stand in what is at hand for swaps. */
+const checkNames = (data: PlainMap): readonly string[] => [
+  ...usualCheckIds(),
+  ...Object.keys(isPlainMap(data.swapBench) && isPlainMap(data.swapBench.checks) ? data.swapBench.checks : {}),
+];
