@@ -2,7 +2,7 @@ import type { Fact, RouteAction, RouteProblem } from '../problem/route-problem.t
 import type { BestFoundOptions } from '../search/best-found.ts';
 import { lowerBounds } from '../search/lower-bounds.ts';
 import { localAchievers } from '../search/minimal-route.ts';
-import { isValidOrder, withoutNeedless } from '../search/needless.ts';
+import { withoutNeedless } from '../search/needless.ts';
 import { routeFigures } from '../search/route-figures.ts';
 import { handTable, levelTable, type SearchContext, searchContext } from '../search/search-context.ts';
 import { cutTarget, type TargetProblem } from '../search/target-problem.ts';
@@ -109,8 +109,7 @@ export const searchRoutes = (
   const check = { graph, given, targets: target.targets };
   const routes = search.found.map((label) => {
     const actions = search.path(label).map((action) => target.actions[action] ?? 0);
-    const kept = withoutNeedless(check, actions);
-    return (isValidOrder(check, kept) ? kept : actions).flatMap((action) => graph.actions[action] ?? []);
+    return withoutNeedless(check, actions).flatMap((action) => graph.actions[action] ?? []);
   });
   return { routes, exact, labels: search.labels };
 };

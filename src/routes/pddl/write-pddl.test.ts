@@ -106,6 +106,23 @@ test('a tool is not taken up by way of another that does nothing', () => {
   });
 });
 
+test('nothing is done twice to hold a tool on the way to another', () => {
+  const again: NeutralProblem = {
+    format: 'unfasten/route-problem',
+    version: 1,
+    tools: ['t', 'u', 'v'].map((id) => ({ id, pickupSeconds: 0 })),
+    actions: [
+      { id: 'first', tool: 'u', seconds: 0, needs: [], gives: ['a'] },
+      { id: 'second', tool: 't', seconds: 0, needs: ['a'], gives: ['d'] },
+      { id: 'third', tool: 'v', seconds: 0, needs: ['d'], gives: ['b'] },
+    ],
+    target: ['b'],
+    changeover: [['t', 'v', 1]],
+  };
+  const { domain, problem: text } = writePddl(again);
+  expect(planPddl(domain, text).cost).toBe(1000);
+});
+
 test('a table without detours needs no guard, and the legend carries every name', () => {
   const { changeover: _, ...plain } = detour;
   const { domain } = writePddl(plain);

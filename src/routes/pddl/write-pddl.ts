@@ -30,7 +30,8 @@ export function writePddl(problem: NeutralProblem): PddlFiles {
   const guarded = !isTriangular(problem);
   const takes = takeActions(problem, names, guarded);
   const acts = problem.actions.map((action, index) => actAction({ action, index, names, guarded }));
-  const predicates = [...names.fact.values(), 'held-nothing', ...names.tool.values(), ...(guarded ? ['ready'] : [])];
+  const guards = guarded ? ['ready', ...problem.actions.map((_, index) => todo(index))] : [];
+  const predicates = [...names.fact.values(), 'held-nothing', ...names.tool.values(), ...guards];
   return {
     domain: [
       ...legend(problem, names),
@@ -46,7 +47,7 @@ export function writePddl(problem: NeutralProblem): PddlFiles {
     problem: [
       '(define (problem unfasten-route-problem)',
       '  (:domain unfasten-route)',
-      `  (:init (held-nothing)${guarded ? ' (ready)' : ''} (= (total-cost) 0))`,
+      `  (:init ${['held-nothing', ...guards].map((name) => `(${name})`).join(' ')} (= (total-cost) 0))`,
       `  (:goal ${all(problem.target.map((fact) => names.fact.get(fact) ?? fact))})`,
       '  (:metric minimize (total-cost))',
       ')',
@@ -106,15 +107,21 @@ interface ActOptions {
   readonly guarded: boolean;
 }
 
-/** Bare hands act before a tool is taken up, never between taking it up and using it: that order costs the same. */
+/** Stands while an action was not done yet. */
+const todo = (index: number): string => `todo-a${index}`;
+
+/**
+ * Bare hands act before a tool is taken up, never between taking it up and using it: that order costs the same. Where a
+ * detour between tools is cheaper, nothing is done twice either, merely to hold the tool between.
+ */
 function actAction({ action, index, names, guarded }: ActOptions): string {
   const factNames = (facts: readonly string[]) => [...new Set(facts.map((fact) => names.fact.get(fact) ?? fact))];
   const held = action.tool === null ? (guarded ? ['ready'] : []) : [names.tool.get(action.tool) ?? ''];
   return pddlAction({
     name: `act-a${index}`,
-    needs: [...held, ...factNames(action.needs)],
+    needs: [...held, ...factNames(action.needs), ...(guarded ? [todo(index)] : [])],
     gives: [...factNames(action.gives), ...(guarded && action.tool !== null ? ['ready'] : [])],
-    ends: [],
+    ends: guarded ? [todo(index)] : [],
     cost: toMilliseconds(action.seconds),
   });
 }

@@ -27,8 +27,7 @@ export const reachCondition = (
   const { device, reach } = context;
   if (trials.sight) return trials.sight.length === 0 ? FREE : anyAlternative(trials.sight, device);
   if (reach === 'optimistic') return outsideFailures(trials, subject, device);
-  if (trials.positive.length === 0)
-    return { reachable: false, why: `no trial or sight shows when ${subject} can be reached` };
+  if (trials.positive.length === 0) return { reachable: false, why: 'no trial or sight shows when it can be reached' };
   return anyAlternative(
     trials.positive.map((trial) => trial.off),
     device,
@@ -56,7 +55,7 @@ const outsideFailures = (trials: SubjectTrials, subject: string, device: Device)
       .map((success) => success.off.map((id) => offFact(id, device)));
     if (came.some((facts) => facts.length === 0)) continue;
     if (outside.length + came.length === 0)
-      return { reachable: false, why: `${subject} did not come with everything else off` };
+      return { reachable: false, why: 'it did not come with everything else off' };
     clauses.push([...outside, ...came]);
   }
   return { reachable: true, needs: [], anyOf: clauses };

@@ -36,7 +36,7 @@ export const releases = (fastener: DeviceFastener, source: RouteSource, building
   if (ways.length > 0)
     return ways.map(([id, way]) => release(fastener, { id, way, access }, { source, reach: building.reach }));
   if (building.reach === 'optimistic') return [unknownRelease(fastener, access)];
-  building.unreachable[fastener.id] = `no way of releasing ${fastener.id} is recorded`;
+  building.unreachable[fastener.id] = 'no way of releasing it is recorded';
   return [];
 };
 

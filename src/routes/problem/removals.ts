@@ -6,12 +6,14 @@ import { durationKey, type LoggedRemoval } from '#record/log/experience';
 import type { RouteSource } from './from-record.ts';
 import { accessOf, type Building } from './releases.ts';
 import type { Fact, Reach, RouteAction, RouteAtom } from './route-problem.ts';
+import { undescribedHolders } from './undescribed-holders.ts';
 
 type Becomes = 'aside' | 'free';
 
 /**
  * How may a part be moved away with its contents? Lifted free once every fastener that crosses its boundary is released; laid
- * aside while those that are tethers hold on, where it has a tether or was laid aside on the bench.
+ * aside while those that are tethers hold on, where it has a tether or was laid aside on the bench. Pessimistically fasteners that
+ * nobody described hold it too, where nothing shows that they do not.
  */
 export const removals = (part: DevicePart, source: RouteSource, building: Building): RouteAction[] => {
   const access = accessOf(part.id, source, building);
@@ -20,13 +22,17 @@ export const removals = (part: DevicePart, source: RouteSource, building: Buildi
   const tight = part.crossing.filter((id) => !isTether(id)).map((id): Fact => `released/${id}`);
   const slack = part.crossing.filter(isTether).map((id): Fact => `released/${id}`);
   const off = [...part.cluster].map((id): Fact => `off/${id}`);
+  const open = (becomes: Becomes): readonly Fact[] =>
+    building.reach === 'optimistic'
+      ? []
+      : undescribedHolders(part.id, becomes, source).map((id): Fact => `released/${id}`);
   const move = (becomes: Becomes, needs: readonly Fact[], gives: readonly Fact[]): RouteAction[] =>
     manners(part, becomes, { source, reach: building.reach }).map(({ atoms, shown }, index) => ({
       id: `${becomes === 'free' ? 'lift' : 'fold'}/${part.id}${index === 0 ? '' : `/${index + 1}`}`,
       kind: becomes === 'free' ? 'lift' : 'fold',
       subject: part.id,
       atoms,
-      needs: [...new Set([...access.needs, ...needs])],
+      needs: [...new Set([...access.needs, ...needs, ...open(becomes)])],
       anyOf: access.anyOf,
       gives,
       ...(shown === undefined ? {} : { shown }),

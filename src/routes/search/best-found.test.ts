@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import type { Fact, RouteAction, RouteAtom, RouteProblem } from '../problem/route-problem.ts';
 import { DEFAULT_COUNTING } from '../steps/counting-rules.ts';
 import { type BestFoundOptions, bestFound } from './best-found.ts';
-import type { Unreachable } from './unreachable.ts';
+import { type Unreachable, unreachableWords } from './unreachable.ts';
 
 const CLASS: Readonly<Record<string, number>> = { reusable: 5, resupplied: 3, removable: 1 };
 const points = {
@@ -135,6 +135,19 @@ test('what the problem says of an unreachable part is the reason given', () => {
   expect(barred(problem, 'off/p').why).toBe('a: no trial shows it');
 });
 
+test('the reason is worded with names and ways instead of ids', () => {
+  const names: Readonly<Record<string, string>> = { 'ring-screws': 'camera ring screws', 'big-driver': 'long driver' };
+  const nameOf = (id: string): string => names[id] ?? id;
+  const { shown: _, ...unshown } = release('ring-screws', 'big-driver');
+  const open = barred(device([unshown, lift('p', ['released/ring-screws'])]), 'off/p');
+  expect(unreachableWords(open, nameOf)).toBe(
+    'camera ring screws: never shown to work (camera ring screws, by big driver)',
+  );
+  const shut = device([release('ring-screws', 'big-driver'), lift('p', ['released/ring-screws'])]);
+  const noTool = barred(shut, 'off/p', { tools: new Set() });
+  expect(unreachableWords(noTool, nameOf)).toBe('not with these tools: add long driver');
+});
+
 test('within a named tool set, the smallest further sets of tools are named', () => {
   const problem = device([
     release('a', 'driver'),
@@ -184,4 +197,26 @@ test('several targets are reached by one route', () => {
   const problem = device([release('a', 'driver'), lift('p', ['released/a']), lift('q', ['released/a'])]);
   const both = bestFound(problem, ['off/p', 'off/q'], { rules: DEFAULT_COUNTING, points });
   expect(both.kind === 'found' ? both.steps : both.why).toBe(2);
+});
+
+test('a part laid aside to save a change of tool is no needless action', () => {
+  const problem = device(
+    [
+      release('edge', 'spudger'),
+      release('tape', 'spudger'),
+      release('strip', 'driver'),
+      lift('battery', ['released/edge', 'released/tape']),
+      lift('display', ['released/edge', 'released/strip']),
+      release('shield', 'driver', {
+        anyOf: [[['released/strip', 'off/battery'], ['off/display']]],
+      }),
+      release('cover', 'spudger', { needs: ['off/display', 'released/shield'] }),
+      lift('back', ['released/cover']),
+    ],
+    ['battery', 'display', 'back'],
+  );
+  const result = found(problem, 'free/back');
+  // Without the battery off, the shield's screws wait for the display, and one more change of tool is needed.
+  expect([result.steps, result.proved]).toEqual([3, true]);
+  expect(result.route).toContain('lift/battery');
 });

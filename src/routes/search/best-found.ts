@@ -52,11 +52,13 @@ export const bestFound = (
   const { steps, bound, expanded } = fewest;
   const unproved = { actions: fewest.actions, proved: false, expanded };
   if (!fewest.proved) return describe(context, { ...unproved, bound }, figures);
+  const table = { rules: options.rules, actions: fewest.prepared.target.actions };
   const found = minimalRoute(context, {
     targets,
     levels,
     limits: { ...limits, nodes: Math.max(1, limits.nodes - expanded) },
-    hands: handTable(context.graph, { rules: options.rules, keepsTime: true, actions: fewest.prepared.target.actions }),
+    hands: handTable(context.graph, { ...table, keepsTime: true }),
+    stepHands: handTable(context.graph, { ...table, keepsTime: false }),
     prepared: fewest.prepared,
     steps,
     figures,

@@ -14,15 +14,15 @@ const isNoWorse = (levels: Levels, one: number, other: number): boolean => {
 };
 
 /**
- * Which actions may be done early where that costs nothing? Those that give a fact every route needs, and are at least as good
- * as every other way of that fact. For the fewest steps alone that is: as much given. For best found also: no stretch begun,
- * no target reached, no more work, no lower points. Proofs: docs/method/best-found.md, "Done at once" and "Done first". A byte
- * a local action.
+ * Which actions may be done early where that costs nothing, and for which facts? Those that give a fact every route needs, and
+ * are at least as good as every other way of that fact. For the fewest steps alone that is: as much given. For best found also:
+ * no stretch begun, no target reached, no more work, no lower points. Proofs: docs/method/best-found.md, "Done at once" and
+ * "Done first". By local action: the facts of which it must newly give one; undefined where there are none.
  */
 export const earlyActions = (
   target: TargetProblem,
   { hands, levels, order }: { readonly hands: HandTable; readonly levels: Levels; readonly order: 'steps' | 'best' },
-): Uint8Array => {
+): readonly (Int32Array | undefined)[] => {
   const mandatory = new Set(target.mandatory);
   const wanted = target.gives.map((gives) => gives.map((word, at) => word & (target.wanted[at] ?? 0)));
   const isPlain = (action: number): boolean => order === 'steps' || !meets(target.gives[action], target.resets);
@@ -35,11 +35,13 @@ export const earlyActions = (
   };
   const serves = (action: number, local: number): boolean =>
     target.gives.every((other, at) => at === action || !hasNode(other, local) || beats(action, at));
-  return Uint8Array.from(target.actions, (_, action) => {
+  return target.actions.map((_, action) => {
     const gives = target.gives[action] ?? new Int32Array(0);
-    if (order === 'best' && (!isPlain(action) || meets(gives, target.goal))) return 0;
-    return target.facts.some((fact, local) => hasNode(gives, local) && mandatory.has(fact) && serves(action, local))
-      ? 1
-      : 0;
+    if (order === 'best' && (!isPlain(action) || meets(gives, target.goal))) return undefined;
+    const served = new Int32Array(target.words);
+    for (const [local, fact] of target.facts.entries())
+      if (hasNode(gives, local) && mandatory.has(fact) && serves(action, local))
+        served[local >> 5] = (served[local >> 5] ?? 0) | (1 << (local & 31));
+    return served.some((word) => word !== 0) ? served : undefined;
   });
 };

@@ -6,7 +6,7 @@ import { reachable } from '../structure/reach.ts';
 import type { Levels } from './levels.ts';
 import type { LowerBounds } from './lower-bounds.ts';
 import { boundsOf, searchTarget } from './minimal-route.ts';
-import { isValidOrder, withoutNeedless } from './needless.ts';
+import { withoutNeedless } from './needless.ts';
 import { handTable, type SearchContext } from './search-context.ts';
 import type { SearchLimits } from './search-limits.ts';
 import { cutTarget, type TargetProblem } from './target-problem.ts';
@@ -29,21 +29,7 @@ export interface FewestFirst {
 const plainRoute = (context: SearchContext, targets: readonly number[]): readonly number[] => {
   const { graph, usable, given } = context;
   const { order } = reachable(graph, usable, given);
-  return shortened(context, targets, order);
-};
-
-/** A route without needless actions where it stays possible in its order, which leaving out need not keep. */
-const shortened = (
-  { graph, given }: SearchContext,
-  targets: readonly number[],
-  actions: readonly number[],
-): readonly number[] => {
-  const check = { graph, given, targets };
-  const kept = withoutNeedless(check, actions);
-  if (isValidOrder(check, kept)) return kept;
-  const usable = new Uint8Array(graph.actions.length);
-  for (const action of kept) usable[action] = 1;
-  return reachable(graph, usable, given).order;
+  return withoutNeedless({ graph, given, targets }, order);
 };
 
 /**
@@ -64,15 +50,15 @@ export const fewestFirst = (
   const relevant = target.actions;
   const hands = handTable(context.graph, { rules: search.rules, keepsTime: false, actions: relevant });
   const bounds = boundsOf(context, { ...search, target, hands });
-  const prepared = { target, bounds };
-  const result = searchTarget(context, { ...search, ...prepared, hands, order: 'steps' });
+  const result = searchTarget(context, { ...search, target, bounds, hands, order: 'steps' });
+  const prepared = { target, bounds: result.bounds };
   const { steps: bound, expanded } = result;
   if (result.outcome !== 'found') {
     const actions = plainRoute(context, target.targets);
     return { steps: stepsOf(context, actions, search.rules), bound, actions, proved: false, expanded, prepared };
   }
   const found = result.actions.map((action) => relevant[action] ?? 0);
-  const actions = shortened(context, target.targets, found);
+  const actions = withoutNeedless({ ...context, targets: target.targets }, found);
   return { steps: bound, bound, actions, proved: true, expanded, prepared };
 };
 

@@ -4,7 +4,7 @@ import { earlyActions } from './early-actions.ts';
 import type { HandTable } from './hand-table.ts';
 import { type Levels, pointsOfLevel } from './levels.ts';
 import { type LowerBounds, lowerBounds } from './lower-bounds.ts';
-import { isValidOrder, withoutNeedless } from './needless.ts';
+import { suffices, withoutNeedless } from './needless.ts';
 import type { RouteFigures } from './route-figures.ts';
 import { RouteSearch, type RouteSearchResult } from './route-search.ts';
 import { contextWithout, type SearchContext } from './search-context.ts';
@@ -16,6 +16,8 @@ import { cutTarget, type TargetProblem } from './target-problem.ts';
 export interface MinimalSearch {
   readonly targets: readonly Fact[];
   readonly hands: HandTable;
+  /** The table that forgets times, for questions of steps alone. */
+  readonly stepHands: HandTable;
   readonly levels: Levels;
   readonly limits: SearchLimits;
   /** The fewest steps, proved before. */
@@ -78,19 +80,25 @@ const EASY = 80;
 /** States that each smaller search for a stronger bound takes up at most. */
 const SUFFIX_NODES = 400;
 
-/** Runs one search on what is left of a problem for one goal. */
-export const searchTarget = ({ landmarks }: SearchContext, search: TargetSearch): RouteSearchResult => {
+/** What one search found, and the bounds it ended with, which may serve another order of search. */
+interface TargetResult extends RouteSearchResult {
+  readonly bounds: LowerBounds;
+}
+
+/** Runs one search on what is left of a problem for one goal. Bounds that are strong already are not worked out again. */
+export const searchTarget = ({ landmarks }: SearchContext, search: TargetSearch): TargetResult => {
   const { target, hands, bounds } = search;
   const early = earlyActions(target, search);
   const options = { ...search, early };
+  if (bounds.suffixes.length > 0) return { ...new RouteSearch(options).run(), bounds };
   const easy = new RouteSearch({
     ...options,
     limits: { ...search.limits, nodes: Math.min(EASY, search.limits.nodes) },
   }).run();
-  if (easy.outcome !== 'limit' || search.limits.nodes <= EASY) return easy;
+  if (easy.outcome !== 'limit' || search.limits.nodes <= EASY) return { ...easy, bounds };
   const strong = hands.forgets ? withSuffixes({ search: options, landmarks, nodes: SUFFIX_NODES }) : bounds;
   const result = new RouteSearch({ ...options, bounds: strong }).run();
-  return { ...result, expanded: result.expanded + easy.expanded };
+  return { ...result, expanded: result.expanded + easy.expanded, bounds: strong };
 };
 
 /** Is every action of the route on every route there is? Then none is needless, and no further look is necessary. */
@@ -108,7 +116,8 @@ const compare = (levels: Levels, a: RouteSearchResult, b: RouteSearchResult): nu
   (levels.rank[a.level] ?? 0) - (levels.rank[b.level] ?? 0) || a.milliseconds - b.milliseconds || a.level - b.level;
 
 /**
- * Which route has the highest points, then the least time, among all routes of the fewest steps in which no action is needless?
+ * Which route has the highest points, then the least time, among all routes of the fewest steps in which no action is needless:
+ * that is, no smaller set of its actions reaches the targets in as few steps?
  *
  * The search itself also sees routes with a needless action; those can only be better. Where its best route has one, every
  * route without lacks some action of it, so the search is repeated without each in turn, the best first, until the best that
@@ -135,7 +144,9 @@ export const minimalRoute = (context: SearchContext, search: MinimalSearch): Min
   look(context, []);
   for (let best = queue.shift(); best; best = queue.shift()) {
     const needed = neededRoute(best, search);
-    if (needed) return { ...needed, proved: !isCut, expanded };
+    expanded += needed.expanded;
+    isCut ||= needed.isCut;
+    if (needed.route) return { ...needed.route, proved: !isCut, expanded };
     if (expanded >= search.limits.nodes || isTimeUp(search.limits)) return undefined;
     for (const action of best.actions) {
       const banned = [...best.banned, action].sort((a, b) => a - b);
@@ -147,20 +158,59 @@ export const minimalRoute = (context: SearchContext, search: MinimalSearch): Min
   return undefined;
 };
 
-/** The candidate without needless actions, where that changes none of its figures; undefined where it does. */
-const neededRoute = (
-  { context, actions, result }: Candidate,
-  search: MinimalSearch,
-): Pick<MinimalRoute, 'actions' | 'level' | 'milliseconds'> | undefined => {
+interface NeededRoute {
+  readonly route?: Pick<MinimalRoute, 'actions' | 'level' | 'milliseconds'>;
+  readonly expanded: number;
+  /** Whether something is needless could not be settled within the limits. */
+  readonly isCut: boolean;
+}
+
+/** The candidate without needless actions, where that changes none of its figures; no route where it does. */
+const neededRoute = ({ context, actions, result }: Candidate, search: MinimalSearch): NeededRoute => {
   const { level, milliseconds } = result;
   const targets = search.targets.flatMap((target) => context.graph.factIds.get(target) ?? []);
-  if (isAllMandatory(context, targets, actions)) return { actions, level, milliseconds };
+  const sure = { route: { actions, level, milliseconds }, expanded: 0, isCut: false };
+  if (isAllMandatory(context, targets, actions)) return sure;
   const check = { graph: context.graph, given: context.given, targets };
   const kept = withoutNeedless(check, actions);
-  if (kept.length === actions.length) return { actions, level, milliseconds };
-  if (!isValidOrder(check, kept)) return undefined;
-  const now = search.figures(kept);
-  const points = pointsOfLevel(search.levels, level);
+  if (kept.length < actions.length && !hasFigures(kept, { level, milliseconds }, search))
+    return { expanded: 0, isCut: false };
+  let expanded = 0;
+  let isCut = false;
+  for (const dropped of kept) {
+    const rest = kept.filter((action) => action !== dropped);
+    if (!suffices(check, rest)) continue;
+    const few = stepsWith(context, rest, search);
+    expanded += few.expanded;
+    isCut ||= few.outcome === 'limit';
+    if (few.outcome === 'found' && few.steps <= search.steps) return { expanded, isCut };
+  }
+  return { route: { actions: kept, level, milliseconds }, expanded, isCut };
+};
+
+const hasFigures = (
+  actions: readonly number[],
+  { level, milliseconds }: Pick<MinimalRoute, 'level' | 'milliseconds'>,
+  { figures, levels }: MinimalSearch,
+): boolean => {
+  const now = figures(actions);
+  const points = pointsOfLevel(levels, level);
   const isSame = now.points.fastener === points.fastener && now.points.tool === points.tool;
-  return isSame && now.milliseconds === milliseconds ? { actions: kept, level, milliseconds } : undefined;
+  return isSame && now.milliseconds === milliseconds;
+};
+
+/** In how few steps do these actions alone reach the targets? */
+const stepsWith = (
+  context: SearchContext,
+  actions: readonly number[],
+  search: MinimalSearch,
+): Pick<RouteSearchResult, 'outcome' | 'steps' | 'expanded'> => {
+  const wanted = new Set(actions);
+  const others = context.graph.actions.flatMap((_, action) => (wanted.has(action) ? [] : [action]));
+  const from = contextWithout(context, others);
+  const target = cutTarget(from.graph, { ...from, targets: search.targets });
+  if (!target) return { outcome: 'none', steps: Number.POSITIVE_INFINITY, expanded: 0 };
+  const { levels, limits, stepHands: hands } = search;
+  const bounds = boundsOf(from, { target, hands, levels });
+  return searchTarget(from, { target, hands, levels, limits, bounds, order: 'steps' });
 };

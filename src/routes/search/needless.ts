@@ -7,7 +7,7 @@ interface RouteCheck {
 }
 
 /** Can these actions, in some order, reach the targets? */
-const suffices = ({ graph, given, targets }: RouteCheck, actions: readonly number[]): boolean => {
+export const suffices = ({ graph, given, targets }: RouteCheck, actions: readonly number[]): boolean => {
   const facts = new Set(given);
   const left = new Set(actions);
   const holds = (fact: number): boolean => facts.has(fact);
@@ -25,7 +25,7 @@ const suffices = ({ graph, given, targets }: RouteCheck, actions: readonly numbe
 };
 
 /** Is this sequence possible as it stands, and does it reach the targets? */
-export const isValidOrder = ({ graph, given, targets }: RouteCheck, actions: readonly number[]): boolean => {
+const isValidOrder = ({ graph, given, targets }: RouteCheck, actions: readonly number[]): boolean => {
   const facts = new Set(given);
   const holds = (fact: number): boolean => facts.has(fact);
   for (const action of actions) {
@@ -36,14 +36,14 @@ export const isValidOrder = ({ graph, given, targets }: RouteCheck, actions: rea
 };
 
 /**
- * Which actions of a route are needed? The route without what is needless, the latest needless action dropped first; the same
- * route where every action is needed, that is where no smaller set of its actions could reach the targets in any order.
+ * Which actions of a sequence are needed in its order? The sequence without what may be left out of it, the latest first; what
+ * is left is still possible as it stands. Leaving out never raises a count of steps (docs/method/steps.md).
  */
 export const withoutNeedless = (check: RouteCheck, actions: readonly number[]): readonly number[] => {
   let kept = actions;
   for (let at = actions.length - 1; at >= 0; at--) {
     const shorter = kept.filter((action) => action !== actions[at]);
-    if (suffices(check, shorter)) kept = shorter;
+    if (isValidOrder(check, shorter)) kept = shorter;
   }
   return kept;
 };

@@ -45,14 +45,12 @@ export class NodeStore {
     this.slots = new Int32Array(capacity * 4).fill(-1);
   }
 
-  /** Adds a state without entering it into the table: links of a path, such as actions done at once. */
-  link(facts: Int32Array, values: NodeValues): number {
+  /** Adds a link of a path that is no state of its own, such as an action done at once. */
+  link(parent: number, action: number): number {
     if (this.count === this.hands.length) this.grow();
     const node = this.count++;
-    this.facts.set(facts, node * this.words);
-    this.hands[node] = values.hands;
-    this.level[node] = values.level;
-    this.write(node, values);
+    this.parent[node] = parent;
+    this.action[node] = action;
     return node;
   }
 
@@ -76,7 +74,11 @@ export class NodeStore {
 
   /** Enters a state not yet in the table. */
   add(facts: Int32Array, values: NodeValues): number {
-    const node = this.link(facts, values);
+    const node = this.link(values.parent, values.action);
+    this.facts.set(facts, node * this.words);
+    this.hands[node] = values.hands;
+    this.level[node] = values.level;
+    this.write(node, values);
     if (this.count * 2 > this.slots.length) this.rehash();
     const place = this.find(facts, values.hands, values.level);
     if (place < 0) this.slots[-1 - place] = node;

@@ -1,3 +1,4 @@
+import { type Closing, FreeWork } from './free-work.ts';
 import type { HandTable } from './hand-table.ts';
 import { type Levels, worseLevel } from './levels.ts';
 import type { LowerBounds } from './lower-bounds.ts';
@@ -5,7 +6,7 @@ import { NodeStore, type NodeValues } from './node-store.ts';
 import { PriceQueue } from './price-queue.ts';
 import { isTimeUp, type SearchLimits } from './search-limits.ts';
 import { StatePrice } from './state-price.ts';
-import type { TargetProblem } from './target-problem.ts';
+import type { ClauseMasks, TargetProblem } from './target-problem.ts';
 
 export type { SearchLimits } from './search-limits.ts';
 
@@ -20,8 +21,8 @@ export interface RouteSearchOptions {
   readonly order: 'steps' | 'best';
   /** The fewest steps, where already proved: only routes of that many are looked at. */
   readonly steps?: number;
-  /** By local action: may be done early where that costs nothing. */
-  readonly early: Uint8Array;
+  /** By local action: may be done early where that costs nothing and it newly gives one of these facts. */
+  readonly early: readonly (Int32Array | undefined)[];
   /** Local facts that hold from the start; none where left out. */
   readonly start?: Int32Array;
 }
@@ -36,6 +37,7 @@ export interface RouteSearchResult {
   readonly expanded: number;
 }
 
+const NO_CLAUSES: readonly ClauseMasks[] = [];
 const NOTHING = { actions: [], steps: 0, level: 0, milliseconds: 0 };
 
 /**
@@ -48,6 +50,11 @@ export class RouteSearch {
   private readonly queue = new PriceQueue();
   private readonly state: Int32Array;
   private readonly prices: StatePrice;
+  private readonly free: FreeWork;
+  /** By local action: the wanted facts it gives. */
+  private readonly useful: readonly Int32Array[];
+  /** What was done at once on entering the present state. */
+  private readonly done: number[] = [];
   private expanded = 0;
 
   constructor(options: RouteSearchOptions) {
@@ -56,6 +63,8 @@ export class RouteSearch {
     this.store = new NodeStore(target.words);
     this.state = options.start?.slice() ?? new Int32Array(target.words);
     this.prices = new StatePrice(options, this.state);
+    this.free = new FreeWork(options);
+    this.useful = target.gives.map((gives) => gives.map((word, at) => word & (target.wanted[at] ?? 0)));
   }
 
   /** Searches until the best is proved, nothing is left, or a limit is met. */
@@ -123,8 +132,8 @@ export class RouteSearch {
 
   private isApplicable(action: number): boolean {
     const { target } = this.o;
-    if (!this.holdsAll(target.needs[action]) || !this.newly(action, target.wanted)) return false;
-    const clauses = target.clauses[action] ?? [];
+    if (!this.holdsAll(target.needs[action]) || this.holdsAll(this.useful[action])) return false;
+    const clauses = target.clauses[action] ?? NO_CLAUSES;
     for (const clause of clauses) if (!clause.some((alternative) => this.holdsAll(alternative))) return false;
     return true;
   }
@@ -133,12 +142,10 @@ export class RouteSearch {
     const { target, hands } = this.o;
     const { store } = this;
     const state = store.hands[node] ?? 0;
-    const first = this.freeClosings(state);
+    const first = this.free.closings(state).filter(({ action, served }) => this.isServed(action, served));
     for (let action = 0; action < target.actions.length; action++) {
       const graph = target.actions[action] ?? 0;
-      const isFirst = first.some((one) => one.action === action);
-      if (!isFirst && first.some(({ after }) => this.isSameAfter(graph, state, after))) continue;
-      if (!this.isApplicable(action)) continue;
+      if (!this.isApplicable(action) || isBehind(first, action)) continue;
       if ((hands.after[state]?.[graph] ?? -1) < 0) hands.fill(state, graph);
       const resets = this.newly(action, target.resets);
       if (resets && !this.isOfUse(action)) continue;
@@ -156,32 +163,9 @@ export class RouteSearch {
     }
   }
 
-  /** The early actions that are possible now and cost neither step nor pick-up, with the state of the hands after each. */
-  private freeClosings(state: number): { readonly action: number; readonly after: number }[] {
-    const { target, hands, early, order } = this.o;
-    const free: { action: number; after: number }[] = [];
-    for (let action = 0; action < target.actions.length; action++) {
-      if (early[action] !== 1) continue;
-      const graph = target.actions[action] ?? 0;
-      if ((hands.after[state]?.[graph] ?? -1) < 0) hands.fill(state, graph);
-      const isFree =
-        hands.steps[state]?.[graph] === 0 &&
-        (order === 'steps' || hands.milliseconds[state]?.[graph] === hands.work[graph]);
-      const next = hands.after[state]?.[graph] ?? state;
-      if (isFree && this.isApplicable(action)) free.push({ action, after: next });
-    }
-    return free;
-  }
-
-  /** Does an action do the same, at the same price, after a free closing as now? Then the closing may as well come first. */
-  private isSameAfter(graph: number, state: number, closed: number): boolean {
-    const { hands } = this.o;
-    for (const one of [state, closed]) if ((hands.after[one]?.[graph] ?? -1) < 0) hands.fill(one, graph);
-    return (
-      hands.after[state]?.[graph] === hands.after[closed]?.[graph] &&
-      hands.steps[state]?.[graph] === hands.steps[closed]?.[graph] &&
-      hands.milliseconds[state]?.[graph] === hands.milliseconds[closed]?.[graph]
-    );
+  /** Is the action possible, and does it newly give one of these facts? */
+  private isServed(action: number, served: Int32Array): boolean {
+    return this.newly(action, served) && this.isApplicable(action);
   }
 
   /**
@@ -213,57 +197,70 @@ export class RouteSearch {
 
   /** Enters the present state with these values, after all that can be done at once; drops what is known at no worse price. */
   private enter(values: NodeValues): void {
-    const here = this.o.order === 'steps' ? this.freely(values) : this.atOnce(values);
-    const found = this.store.find(this.state, here.hands, here.level);
-    if (found >= 0) {
-      const { steps, milliseconds } = this.store;
-      const worse =
-        here.steps > (steps[found] ?? 0) ||
-        (here.steps === steps[found] && here.milliseconds >= (milliseconds[found] ?? 0));
-      if (worse) return;
-      this.store.write(found, here);
-    }
-    const price = this.prices.of(here);
+    const last = this.doAtOnce(values);
+    const found = this.store.find(this.state, last.hands, last.level);
+    if (found >= 0 && !this.isBetter(last, found)) return;
+    const price = this.prices.of(last);
+    if (price === Number.POSITIVE_INFINITY && found < 0) return;
+    const here = this.linked(values, last);
+    if (found >= 0) this.store.write(found, here);
     if (price === Number.POSITIVE_INFINITY) return;
     const node = found >= 0 ? found : this.store.add(this.state, here);
     this.store.key[node] = price;
     this.queue.push(node, price);
   }
 
-  /** Does at once every action that adds no step and leaves the hands as they are: for the fewest steps that never costs. */
-  private freely(values: NodeValues): NodeValues {
-    return this.doAll(values, () => true);
+  private isBetter(values: NodeValues, known: number): boolean {
+    const steps = this.store.steps[known] ?? 0;
+    return (
+      values.steps < steps || (values.steps === steps && values.milliseconds < (this.store.milliseconds[known] ?? 0))
+    );
   }
 
-  private atOnce(values: NodeValues): NodeValues {
-    if (this.isGoal()) return values;
-    return this.doAll(values, (action, graph, state) => {
-      const { early, hands } = this.o;
-      return early[action] === 1 && hands.milliseconds[state]?.[graph] === hands.work[graph];
-    });
-  }
-
-  private doAll(values: NodeValues, admits: (action: number, graph: number, state: number) => boolean): NodeValues {
-    const { target, hands } = this.o;
-    const state = values.hands;
-    let here = values;
-    for (let action = 0; action < target.actions.length; action++) {
-      const graph = target.actions[action] ?? 0;
-      if ((hands.after[state]?.[graph] ?? -1) < 0) hands.fill(state, graph);
-      if (hands.after[state]?.[graph] !== state || hands.steps[state]?.[graph] !== 0) continue;
-      if (!admits(action, graph, state) || !this.isApplicable(action)) continue;
-      const parent = this.store.link(this.state, here);
-      this.apply(action);
-      here = {
-        hands: state,
-        level: this.levelAfter(here.level, graph, false),
-        steps: here.steps,
-        milliseconds: here.milliseconds + (hands.milliseconds[state]?.[graph] ?? 0),
-        parent,
-        action,
-      };
-      action = -1;
+  /** Keeps the path through what was done at once; the values of its end. */
+  private linked(values: NodeValues, last: NodeValues): NodeValues {
+    if (this.done.length === 0) return values;
+    let { parent, action } = values;
+    for (const next of this.done) {
+      parent = this.store.link(parent, action);
+      action = next;
     }
-    return here;
+    const { hands, level, steps, milliseconds } = last;
+    return { hands, level, steps, milliseconds, parent, action };
+  }
+
+  /**
+   * Does at once every action that adds no step and leaves the hands as they are, for best found only where it is early: that
+   * never costs. Changes the state and lists what was `done`; the values afterwards, their path still open.
+   */
+  private doAtOnce(values: NodeValues): NodeValues {
+    const { target, hands, early, order } = this.o;
+    this.done.length = 0;
+    const ready = this.free.atOnce(values.hands);
+    if (ready.length === 0 || (order === 'best' && this.isGoal())) return values;
+    let { level, milliseconds } = values;
+    for (let at = 0; at < ready.length; at++) {
+      const action = ready[at] ?? 0;
+      const served = order === 'best' ? early[action] : this.useful[action];
+      if (!served || !this.isServed(action, served)) continue;
+      this.apply(action);
+      const graph = target.actions[action] ?? 0;
+      level = this.levelAfter(level, graph, false);
+      milliseconds += hands.milliseconds[values.hands]?.[graph] ?? 0;
+      this.done.push(action);
+      at = -1;
+    }
+    const { hands: state, steps, parent, action } = values;
+    return { hands: state, level, steps, milliseconds, parent, action };
   }
 }
+
+/** Is a free closing to come first, with the action doing the same after it as now? */
+const isBehind = (closings: readonly Closing[], action: number): boolean => {
+  let behind = false;
+  for (const closing of closings) {
+    if (closing.action === action) return false;
+    if (!behind && closing.isSame(action)) behind = true;
+  }
+  return behind;
+};

@@ -9,15 +9,17 @@ import { isAdmitted, usableActions } from './usable.ts';
 export interface Barrier {
   readonly fact: Fact;
   readonly why: 'stated' | 'no-action' | 'not-shown' | 'destroys' | 'tools' | 'circle';
-  /** In words, with the ids concerned. */
-  readonly detail: string;
+  /** In words, without the part or fastener concerned and its ways. */
+  readonly reason: string;
+  /** Action ids of the ways that there are, sorted. */
+  readonly ways: readonly string[];
 }
 
 /** There is no route, and this is why. */
 export interface Unreachable {
   readonly kind: 'unreachable';
   readonly targets: readonly Fact[];
-  /** One sentence: the first barrier's detail, or the tools that would open a route. */
+  /** One sentence: the first barrier in words, or the tools that would open a route. */
   readonly why: string;
   readonly barriers: readonly Barrier[];
   /** Where only tools are missing: every smallest set that would have to be added, tool ids sorted. */
@@ -26,23 +28,29 @@ export interface Unreachable {
 
 const idOf = (fact: Fact): string => fact.slice(fact.indexOf('/') + 1);
 
+const stateOf = (fact: Fact): 'released' | 'off' | 'free' =>
+  fact.startsWith('released/') ? 'released' : fact.startsWith('off/') ? 'off' : 'free';
+
+const STATE_WORDS = { released: 'it released', off: 'it off', free: 'it free' } as const;
+
 const barrier = (graph: PlanGraph, fact: Fact, options: StepSearchOptions): Barrier => {
   const { problem } = graph;
   const ways = (graph.achievers[graph.factIds.get(fact) ?? -1] ?? []).flatMap((way) => graph.actions[way] ?? []);
   const id = idOf(fact);
-  const names = ways
-    .map((way) => way.id)
-    .sort()
-    .join(', ');
+  const why = (kind: Barrier['why'], reason: string, named = true): Barrier => ({
+    fact,
+    why: kind,
+    reason,
+    ways: named ? ways.map((way) => way.id).sort() : [],
+  });
   const stated = problem.unreachable[id];
-  if (stated !== undefined) return { fact, why: 'stated', detail: `${id}: ${stated}` };
-  if (ways.length === 0) return { fact, why: 'no-action', detail: `${id}: no action gives ${fact}` };
+  if (stated !== undefined) return why('stated', stated, false);
+  if (ways.length === 0) return why('no-action', `no action gives ${STATE_WORDS[stateOf(fact)]}`);
   if (ways.every((way) => way.shown === undefined) && options.allowNotShown !== true)
-    return { fact, why: 'not-shown', detail: `${id}: never shown to work (${names})` };
-  if (!ways.some((way) => isAdmitted(way, options)))
-    return { fact, why: 'destroys', detail: `${id}: every way shown destroys its fastener (${names})` };
-  if (options.tools !== undefined) return { fact, why: 'tools', detail: `${id}: no way with these tools (${names})` };
-  return { fact, why: 'circle', detail: `${id}: every way needs something that itself needs ${fact} (${names})` };
+    return why('not-shown', 'never shown to work');
+  if (!ways.some((way) => isAdmitted(way, options))) return why('destroys', 'every way shown destroys its fastener');
+  if (options.tools !== undefined) return why('tools', 'no way with these tools');
+  return why('circle', `every way needs something that itself needs ${STATE_WORDS[stateOf(fact)]}`);
 };
 
 /** Facts that are not reached though everything wanted before their ways is, walking back from the targets. */
@@ -76,7 +84,24 @@ export const whyUnreachable = (
   const graph = planGraph(problem);
   const barriers = barriersOf(graph, targets, options);
   const addTools = options.tools ? missingTools(graph, targets, options) : [];
-  const tools = addTools.map((set) => set.join(' + ')).join(', or ');
-  const why = tools ? `not with these tools: add ${tools}` : (barriers[0]?.detail ?? 'no action gives the target');
-  return { kind: 'unreachable', targets, why, barriers, addTools };
+  const found = { kind: 'unreachable' as const, targets, barriers, addTools };
+  return { ...found, why: unreachableWords(found, (id) => id) };
+};
+
+/** Why is there no route, in words? Parts, fasteners and tools as `nameOf` calls them: `camera ring screws, by driver`. */
+export const unreachableWords = (
+  { barriers: [first], addTools }: Pick<Unreachable, 'barriers' | 'addTools'>,
+  nameOf: (id: string) => string,
+): string => {
+  const tools = addTools.map((set) => set.map(nameOf).join(' + ')).join(', or ');
+  if (tools) return `not with these tools: add ${tools}`;
+  if (!first) return 'no action gives the target';
+  const ways = first.ways.length > 0 ? ` (${first.ways.map((way) => wayWords(way, nameOf)).join('; ')})` : '';
+  return `${nameOf(idOf(first.fact))}: ${first.reason}${ways}`;
+};
+
+const wayWords = (action: string, nameOf: (id: string) => string): string => {
+  const [verb = '', subject = '', ...way] = action.split('/');
+  if (way.length > 0) return `${nameOf(subject)}, by ${way.join(' ').replaceAll('-', ' ')}`;
+  return `${verb} ${nameOf(subject)}`;
 };

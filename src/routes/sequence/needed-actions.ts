@@ -1,5 +1,6 @@
 import type { RouteSource } from '../problem/from-record.ts';
 import type { Fact, Reach } from '../problem/route-problem.ts';
+import { undescribedHolders } from '../problem/undescribed-holders.ts';
 import { workCondition } from '../problem/work-condition.ts';
 import { type ObservedRun, subjectsOf } from './observed-run.ts';
 import { RunHistory } from './run-history.ts';
@@ -106,16 +107,26 @@ export class NeededActions {
     return basis;
   }
 
-  /** Where nothing shows a part or fastener reachable though it came off, pessimistically all that was off then may have been needed. */
+  /**
+   * Where nothing shows a part or fastener reachable though it came off, pessimistically all that was off then may have been
+   * needed; and fasteners that nobody described may have held a part, whatever shows that it could be reached.
+   */
   private conditions(
     subject: string,
     index: number,
   ): { needs: readonly Fact[]; anyOf: readonly (readonly (readonly Fact[])[])[] } {
     const condition = workCondition(subject, this.source, this.reach);
-    const holding = (this.source.device.parts.get(subject)?.crossing ?? []).map((id): Fact => `released/${id}`);
+    const holding = this.holders(subject).map((id): Fact => `released/${id}`);
     if (condition.reachable) return { needs: [...condition.needs, ...holding], anyOf: condition.anyOf };
     const all = this.reach === 'pessimistic' ? this.history.heldBefore(index) : [];
     return { needs: [...all, ...holding], anyOf: [] };
+  }
+
+  private holders(subject: string): readonly string[] {
+    const part = this.source.device.parts.get(subject);
+    if (!part) return [];
+    const open = this.reach === 'pessimistic' ? undescribedHolders(subject, 'free', this.source) : [];
+    return [...part.crossing, ...open];
   }
 
   /** Did a fact hold when an action was done, or through that action itself? */

@@ -2,11 +2,10 @@ import { comesAsItems } from '#record/device/action-kinds';
 import { toolSet } from '#record/device/tool-set';
 import { addressOf, type LoggedAction } from '#record/log/bench-log';
 import { wayOfEntry } from '#record/log/way-of-entry';
-import type { RouteSource } from '../problem/from-record.ts';
 import type { ReuseClass, RouteAtom } from '../problem/route-problem.ts';
 import type { SequenceItem } from './bench-sequence.ts';
 import { NewlyOff } from './newly-off.ts';
-import { type ObservedRun, subjectsOf } from './observed-run.ts';
+import { type BenchSource, type ObservedRun, subjectsOf } from './observed-run.ts';
 import { releaseOf } from './release-atom.ts';
 
 /** A failed attempt as an item, and before which kept item it was made. */
@@ -17,7 +16,7 @@ export interface FailedItem {
 
 /** What do the kept actions of a run look like as items, in their order? With the failed attempts on what they took off. */
 export const observedItems = (
-  source: RouteSource,
+  source: BenchSource,
   run: ObservedRun,
   kept: ReadonlySet<number>,
 ): {
@@ -61,7 +60,7 @@ const attemptsOn = (run: ObservedRun, kept: ReadonlySet<number>): ReadonlySet<Lo
 };
 
 const itemOf = (
-  source: RouteSource,
+  source: BenchSource,
   run: ObservedRun,
   { index, newly }: { readonly index: number; readonly newly: readonly string[] },
 ): SequenceItem => {
@@ -79,7 +78,7 @@ const itemOf = (
 };
 
 const atomOf = (
-  source: RouteSource,
+  source: BenchSource,
   run: ObservedRun,
   { index, action }: { readonly index: number; readonly action: LoggedAction },
 ): RouteAtom => {
@@ -114,7 +113,7 @@ const alreadyOff = (run: ObservedRun, index: number): ReadonlyMap<string, number
 };
 
 /** What does partial work let go? As many pieces as it says, where they come away as items; the set stays fixed. */
-const partOfSet = (source: RouteSource, { record }: LoggedAction): RouteAtom['releases'] => {
+const partOfSet = (source: BenchSource, { record }: LoggedAction): RouteAtom['releases'] => {
   const fastener = source.device.fasteners.get(record.target ?? '');
   if (record.outcome !== 'partial' || !fastener || !record.did || !comesAsItems(fastener.kind)) return undefined;
   return { fastener: fastener.id, count: record.did, asItems: true };
@@ -126,7 +125,7 @@ const isAfterRelease = (run: ObservedRun, index: number): boolean => {
 };
 
 const leavesOf = (
-  source: RouteSource,
+  source: BenchSource,
   run: ObservedRun,
   { index, fastener: id }: { readonly index: number; readonly fastener: string },
 ): ReuseClass | undefined => {

@@ -25,6 +25,9 @@ export interface ObservedRun {
   readonly milliseconds: (action: LoggedAction) => number | undefined;
 }
 
+/** What of a record its logs alone are read with. */
+export type BenchSource = Pick<RouteSource, 'assessment' | 'device'>;
+
 const KIND_RANK: Readonly<Record<string, number>> = { measured: 0, exploration: 1 };
 
 /** Which run of a specimen shows a part coming free? The first measured one that began complete, else the first other. */
@@ -45,8 +48,16 @@ export const observedRun = (
   return first && withGroundwork(source, first);
 };
 
+/** What has been done so far in the run that a session goes on with? All of it, whatever came free. Undefined for an unknown session. */
+export const runSoFar = (source: BenchSource, session: string): ObservedRun | undefined => {
+  const run = benchRuns(source.assessment).find(({ sessions }) => sessions.includes(session));
+  if (!run) return undefined;
+  const actions = runActions(source, run);
+  return withGroundwork(source, { run, actions, last: actions.length - 1 });
+};
+
 const withGroundwork = (
-  source: RouteSource,
+  source: BenchSource,
   { run, actions, last }: { readonly run: BenchRun; readonly actions: readonly LoggedAction[]; readonly last: number },
 ): ObservedRun => {
   const trail = new GroundworkTrail(source.device);
@@ -77,7 +88,7 @@ export const subjectsOf = ({ effects }: LoggedAction): readonly string[] => [
 ];
 
 const durationsOf = (
-  source: RouteSource,
+  source: BenchSource,
   run: BenchRun,
   actions: readonly LoggedAction[],
 ): ReadonlyMap<string, number> => {

@@ -61,38 +61,59 @@ const heatKeys = (atom: RouteAtom, tools: ReadonlyMap<string, number>): string[]
   return (counted.length === 0 ? [''] : counted).map((tool) => JSON.stringify([atom.place, tool]));
 };
 
+/** The names of the atoms met so far, as bits. Bits once given stay, so that a count can go on as a sequence grows. */
+export class GrowingVocabulary implements CounterVocabulary {
+  private readonly tools = new Map<string, number>();
+  private readonly uses = new Map<string, number>();
+  private readonly places = new Map<string, number>();
+  private readonly holdingAids: ReadonlySet<string>;
+  private readonly rules: CountingRules;
+
+  constructor(holdingAids: ReadonlySet<string>, rules: CountingRules) {
+    this.holdingAids = holdingAids;
+    this.rules = rules;
+  }
+
+  /** Gives an atom's names their bits. Throws a RangeError past 30. */
+  learn(atom: RouteAtom): void {
+    for (const tool of atom.tools)
+      if (this.rules.holdingAidsAreTools || !this.holdingAids.has(tool)) allot(this.tools, tool, 'tools');
+    if (!this.isPlaced(atom)) return;
+    for (const key of heatKeys(atom, this.tools)) {
+      allot(this.uses, key, 'heated places with their tools');
+      const place = atom.place ?? '';
+      this.places.set(place, (this.places.get(place) ?? 0) | (this.uses.get(key) ?? 0));
+    }
+  }
+
+  readonly toolMask = (tools: readonly string[]): number => mask(this.tools, tools);
+
+  readonly heatBits = (atom: RouteAtom): HeatBits | undefined =>
+    this.isPlaced(atom)
+      ? {
+          uses: mask(this.uses, heatKeys(atom, this.tools)),
+          place: this.places.get(atom.place ?? '') ?? 0,
+          bare: this.uses.get(JSON.stringify([atom.place, ''])) ?? 0,
+        }
+      : undefined;
+
+  private isPlaced(atom: RouteAtom): boolean {
+    return this.rules.reheatingOncePerPlace && atom.do === 'heat' && atom.place !== undefined;
+  }
+}
+
+const mask = (map: ReadonlyMap<string, number>, names: readonly string[]): number =>
+  names.reduce((sum, name) => sum | (map.get(name) ?? 0), 0);
+
 /** What does the counter need to know of names? Bits for the tools and heated places of the given atoms. Throws a RangeError past 30. */
 export const counterVocabulary = (
   atoms: Iterable<RouteAtom>,
   holdingAids: ReadonlySet<string>,
   rules: CountingRules,
 ): CounterVocabulary => {
-  const tools = new Map<string, number>();
-  const uses = new Map<string, number>();
-  const places = new Map<string, number>();
-  const isPlaced = (atom: RouteAtom): boolean =>
-    rules.reheatingOncePerPlace && atom.do === 'heat' && atom.place !== undefined;
-  for (const atom of atoms) {
-    for (const tool of atom.tools) if (rules.holdingAidsAreTools || !holdingAids.has(tool)) allot(tools, tool, 'tools');
-    if (!isPlaced(atom)) continue;
-    for (const key of heatKeys(atom, tools)) {
-      allot(uses, key, 'heated places with their tools');
-      places.set(atom.place ?? '', (places.get(atom.place ?? '') ?? 0) | (uses.get(key) ?? 0));
-    }
-  }
-  const mask = (map: ReadonlyMap<string, number>, names: readonly string[]): number =>
-    names.reduce((sum, name) => sum | (map.get(name) ?? 0), 0);
-  return {
-    toolMask: (names) => mask(tools, names),
-    heatBits: (atom) =>
-      isPlaced(atom)
-        ? {
-            uses: mask(uses, heatKeys(atom, tools)),
-            place: places.get(atom.place ?? '') ?? 0,
-            bare: uses.get(JSON.stringify([atom.place, ''])) ?? 0,
-          }
-        : undefined,
-  };
+  const vocabulary = new GrowingVocabulary(holdingAids, rules);
+  for (const atom of atoms) vocabulary.learn(atom);
+  return vocabulary;
 };
 
 /** Where does every count begin? Nothing open, nothing held. */
