@@ -57,8 +57,8 @@ export const placesBelow = (
   return [...new Set(strict)].filter((place) => !already.includes(place));
 };
 
-/** Which completion has the lowest R, or the highest? A cheap part of the completions below. */
-export const witnessOf = (input: IndexInput, readings: Interpretations, best: boolean): IndexInput =>
+/** Which completion has the lowest R, or the highest? */
+const witnessOf = (input: IndexInput, readings: Interpretations, best: boolean): IndexInput =>
   extreme(candidatesFor(input, best), readings, best ? 1 : -1);
 
 const completed = (input: IndexInput, readings: Interpretations, best: boolean): Completion => {

@@ -1,5 +1,5 @@
 import { FASTENER_POINTS, TOOL_POINTS } from './bands.ts';
-import { candidatesFor, placesBelow, witnessOf } from './completions.ts';
+import { candidatesFor, placesBelow } from './completions.ts';
 import { evaluateIndex } from './evaluate-index.ts';
 import { isSettled } from './fill-open.ts';
 import type { IndexForm, PartFigures } from './index-figures.ts';
@@ -93,13 +93,13 @@ const mergedParts = (forms: readonly IndexForm[], best: boolean): IndexForm['par
 };
 
 const boundForm = (input: IndexInput, readings: Interpretations, best: boolean): IndexForm => {
-  const form = evaluateIndex(witnessOf(input, readings, best), readings).figures;
   const oneForAll = readings['duplicated-part'] === 'lowest-instance';
   const completions = candidatesFor(input, best);
+  const formOf = (complete: IndexInput): IndexForm => evaluateIndex(complete, readings).figures;
+  const candidates = completions.map(formOf);
+  const form = extremeForm(candidates, best);
   if (completions.length === 1 && !oneForAll) return form;
-  const forms = completions.map(
-    (complete) => evaluateIndex(oneForAll ? mergedWhereOpen(input, complete, best) : complete, readings).figures,
-  );
+  const forms = oneForAll ? completions.map((complete) => formOf(mergedWhereOpen(input, complete, best))) : candidates;
   const score = (name: (typeof SCORES)[number]) =>
     extremeOf(
       forms.map((each) => each.scores[name]),
@@ -110,6 +110,15 @@ const boundForm = (input: IndexInput, readings: Interpretations, best: boolean):
     scores: Object.fromEntries(SCORES.map((name) => [name, score(name)])) as IndexForm['scores'],
     parts: mergedParts(forms, best),
   };
+};
+
+/** The form with the lowest R, or the highest; the first where none gives a number. */
+const extremeForm = (forms: readonly IndexForm[], best: boolean): IndexForm => {
+  const r = extremeOf(
+    forms.map(({ R }) => R),
+    best,
+  );
+  return (r === null ? undefined : forms.find(({ R }) => R === r)) ?? (forms[0] as IndexForm);
 };
 
 /**

@@ -1,21 +1,8 @@
 import type { Explained, MissingFact } from '#quantity/explained';
+import { PRIORITY_ROLES } from '#record/schema/priority-roles';
 
-/**
- * Which parts does the index weigh? The priority parts of Regulation (EU) 2023/1669, Annex IV point 5; the hinge (or
- * mechanical display folding mechanism) only for foldables.
- */
-export const PRIORITY_ROLES = [
-  'battery',
-  'display',
-  'back-cover',
-  'front-camera',
-  'rear-camera',
-  'charging-port',
-  'button',
-  'microphone',
-  'speaker',
-  'hinge',
-] as const;
+/** Which parts does the index weigh? The hinge (or mechanical display folding mechanism) only for foldables. */
+export { PRIORITY_ROLES };
 
 /** One priority-part role of Annex IV point 5. */
 export type PriorityRole = (typeof PRIORITY_ROLES)[number];

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { findExplained } from '#quantity/explained';
 import { DEFAULT_COUNTING } from '#routes/steps/counting-rules';
 import { deviceX, known, partFinding, updatesFor } from '../../../test/index-inputs.ts';
 import { evaluateIndex } from './evaluate-index.ts';
@@ -103,6 +104,22 @@ describe('switches that decide in the arithmetic', () => {
       { what: 'SSU', why: '6.5 years, taken as stated, match no row of the table' },
     ]);
     expect(score(6, 'as-stated').scores.SSU).toBe('3.00');
+  });
+
+  it('part-years: says what was rounded down and by which reading, and nothing where nothing was', () => {
+    const read = (years: number, reading: Interpretations['part-years']) => {
+      const input = deviceX({}, { updates: updatesFor(years) });
+      const { tree, figures } = evaluateIndex(input, readAs({ 'part-years': reading }));
+      return { label: findExplained(tree, 'SSU/years')?.label, why: figures.notScorable[0]?.why };
+    };
+    const plain = 'years of updates guaranteed of all three kinds';
+    expect(read(4.9, 'down')).toEqual({
+      label: `${plain}: 4.9 years, rounded down to 4 (reading part-years: down)`,
+      why: '4.9 years, rounded down to 4 (reading part-years: down); the table ends at 5',
+    });
+    expect(read(6.5, 'down').label).toBe(`${plain}: 6.5 years, rounded down to 6 (reading part-years: down)`);
+    expect(read(4.9, 'as-stated')).toEqual({ label: plain, why: '4.9 years are guaranteed; the table ends at 5' });
+    expect(read(6, 'down')).toEqual({ label: plain, why: undefined });
   });
 
   it('rounding: both classes always stand side by side', () => {

@@ -42,13 +42,28 @@ const guaranteedYears = (node: Explained): FigureValue => {
   return decimal(down ? Math.floor(least / 10_000) * 10_000 : least, 4);
 };
 
+/**
+ * Which years were rounded, to what, and by which reading? Nothing where the years are whole, not all known or taken as stated.
+ * That part-years fall away is our reading: the table of SSU in Annex IV point 5 has rows for whole years only and says nothing.
+ */
+export const roundingWords = (node: Explained): string | undefined => {
+  const stated = UPDATE_KINDS.map((kind) => inputValue(node, kind));
+  const scaled = stated.flatMap((value) => (value.kind === 'decimal' ? [value.scaled] : []));
+  const least = Math.min(...scaled);
+  if (node.value.kind !== 'decimal' || scaled.length < stated.length || node.value.scaled === least) return undefined;
+  return `${showYears(least)} years, rounded down to ${showYears(node.value.scaled)} (reading part-years: down)`;
+};
+
 const updateScore = (node: Explained): FigureValue => {
-  const years = node.children.find((child) => child.id === 'years')?.value ?? OPEN;
+  const yearsNode = node.children.find((child) => child.id === 'years');
+  const years = yearsNode?.value ?? OPEN;
   if (years.kind !== 'decimal') return years;
   const row = UPDATE_TABLE.find(({ years: asked, orMore }) =>
     orMore ? years.scaled >= asked * 10_000 : years.scaled === asked * 10_000,
   );
   if (row) return decimal(row.points * 100, 2);
+  const rounded = yearsNode && roundingWords(yearsNode);
+  if (rounded) return notScorable(`${rounded}; the table ends at 5`);
   return notScorable(
     years.scaled < LEAST_YEARS
       ? `${showYears(years.scaled)} years are guaranteed; the table ends at 5`

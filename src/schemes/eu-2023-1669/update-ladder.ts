@@ -4,7 +4,7 @@ import { count, givenInput, inputOf, missingInAll, missingOf, word, yearsFigure 
 import type { UpdateYears } from './input.ts';
 import type { Interpretations } from './interpretations.ts';
 import { clause } from './method.ts';
-import { UPDATE_KINDS, UPDATE_TABLE } from './update-ladder-rules.ts';
+import { roundingWords, UPDATE_KINDS, UPDATE_TABLE } from './update-ladder-rules.ts';
 
 const place = clause('Annex IV point 5, table of SSU');
 
@@ -21,6 +21,8 @@ const yearsNode = (updates: UpdateYears, readings: Interpretations): Explained =
     missing: [],
     children: [],
   });
+  const rounded = roundingWords(node);
+  if (rounded) return { ...node, label: `${node.label}: ${rounded}` };
   if (node.value.kind !== 'open') return node;
   return { ...node, missing: missingInAll(UPDATE_KINDS.map((kind) => missingOf(updates[kind]))) };
 };

@@ -2,9 +2,10 @@ import type { MissingFact } from '#quantity/explained';
 import type { DevicePart } from '#record/device/device';
 import type { RouteSource } from '#routes/problem/from-record';
 import type { BestFound } from '#routes/search/best-found';
-import type { Unreachable } from '#routes/search/unreachable';
+import { type Unreachable, unreachableWords } from '#routes/search/unreachable';
 import { itemsOfRoute } from '#routes/sequence/bench-sequence';
-import type { PriorityRole } from '../input.ts';
+import { evidencedItems } from '#routes/sequence/item-evidence';
+import type { Finding, PriorityRole } from '../input.ts';
 import type { Interpretations } from '../interpretations.ts';
 import {
   bestShown,
@@ -18,13 +19,15 @@ import { type ClassEnds, classBounds, classesAreKnown } from './class-bounds.ts'
 import { fastenerRange } from './class-ranges.ts';
 import { commonEnds, commonStretch } from './common-order.ts';
 import { type JudgedSequence, type Judging, judgeSequence } from './judge-sequence.ts';
-import { pairingFinding } from './pairing.ts';
+import { type IndexSource, pairingFinding } from './pairing.ts';
 import { judgedFinding, type PartBasis, widened } from './part-basis.ts';
+import { anyRecordName } from './record-names.ts';
 import { routeScope } from './route-scope.ts';
 import { withinSums } from './sum-bounds.ts';
+import { missingHolders, withUnknownHolders } from './unknown-holding.ts';
 
 interface Context {
-  readonly source: RouteSource;
+  readonly source: IndexSource;
   readonly readings: Interpretations;
 }
 
@@ -35,20 +38,29 @@ interface Context {
 export const bestBasis = (part: DevicePart, problems: RouteProblems, context: Context): PartBasis => {
   const judging: Judging = { ...context, part: part.id };
   const possible = fewestPossible(problems, [`free/${part.id}`], judging);
-  if (possible.kind === 'unreachable') return unreachablePart(part, possible.why, context);
+  if (possible.kind === 'unreachable') return unreachablePart(part, whyWords(possible, context.source), context);
   const shown = bestShown(problems, judging);
   if (shown.kind === 'unreachable')
-    return notShown(part, { fewest: possible.bound, why: shown.why }, { problems, judging });
+    return notShown(part, { fewest: possible.bound, why: whyWords(shown, context.source) }, { problems, judging });
   const common = commonStretch(problems, judging);
-  const judged = judgeSequence(itemsOfRoute(shown.actions), { ...judging, ...common });
-  const main = judgedFinding(part, judged, context);
+  const judged = judgeSequence(evidencedItems(itemsOfRoute(shown.actions), judging.source), { ...judging, ...common });
+  const unheld = missingHolders(part.id, judging.source);
+  const main = withUnheld(judgedFinding(part, judged, context), unheld);
   const sure = bestSure(problems, judging);
   const steps = {
-    worst: sure.kind === 'found' ? sure.steps : undefined,
+    worst: sure.kind === 'found' && !unheld ? sure.steps : undefined,
     best: Math.min(possible.bound, shown.steps),
   };
-  const ends = withDoubt(endsOf({ shown, sure, judged, fewest: steps.best }, { problems, judging }), problems, judging);
-  const missing = steps.best === steps.worst && ends.exact ? [] : openTrials(part);
+  const doubt = withDoubt(
+    endsOf({ shown, sure, judged, fewest: steps.best }, { problems, judging }),
+    problems,
+    judging,
+  );
+  const ends = unheld ? { ...classesUnheld(doubt, unheld), exact: false } : doubt;
+  const missing = [
+    ...(unheld ? [unheld] : []),
+    ...(steps.best === (unheld ? judged.steps : steps.worst) && doubt.exact ? [] : openTrials(part)),
+  ];
   return {
     part: part.id,
     role: part.role as PriorityRole,
@@ -59,6 +71,20 @@ export const bestBasis = (part: DevicePart, problems: RouteProblems, context: Co
     fewestSteps: steps.best,
     proved: shown.proved,
   };
+};
+
+const classesUnheld = ({ fastener, tool }: ClassEnds, unheld: MissingFact): ClassEnds => ({
+  fastener: withUnknownHolders(fastener, unheld),
+  tool: withUnknownHolders(tool, unheld),
+});
+
+/** A finding of a part of which nobody recorded what holds it: steps and classes are at best those of the route that is shown. */
+const withUnheld = (main: PartBasis['main'], unheld: MissingFact | undefined): PartBasis['main'] => {
+  if (!unheld) return main;
+  const open = <T>(finding: Finding<T>): Finding<T> =>
+    finding.state === 'known' ? { state: 'open', missing: [unheld], best: finding.value } : finding;
+  const { explained: _trees, ...plain } = main;
+  return { ...plain, steps: open(main.steps), fastener: open(main.fastener), tool: open(main.tool) };
 };
 
 /** Where a look may show that no route leaves the product whole, the fastener may be below the scale, in the stretch or not. */
@@ -123,6 +149,10 @@ const highestShown = (problems: RouteProblems, judging: Judging): number => {
   return found.kind === 'found' && found.proved ? found.points.fastener + found.points.tool : 10;
 };
 
+/** Why is there no route, with the names of the record? */
+const whyWords = (found: Unreachable, { assessment }: RouteSource): string =>
+  unreachableWords(found, (id) => anyRecordName(assessment, id));
+
 const openTrials = (part: DevicePart): readonly MissingFact[] => [
   {
     address: `parts/${part.id}/trials`,
@@ -143,7 +173,7 @@ const notShown = (
       remedy: 'make the trial, or say by sight what must be off',
     },
   ];
-  const pairing = pairingFinding(judging.source.assessment, part.id, judging.readings);
+  const pairing = pairingFinding(judging.source, part.id, judging.readings);
   const scope = routeScope(problems, judging, undefined);
   const common = judging.readings['previous-priority-part'] === 'common-order';
   const { fastener, tool } = common
@@ -172,7 +202,7 @@ const unreachablePart = (part: DevicePart, why: string, { source, readings }: Co
     role: part.role as PriorityRole,
     part: part.id,
     name: part.name,
-    pairingSteps: pairingFinding(source.assessment, part.id, readings),
+    pairingSteps: pairingFinding(source, part.id, readings),
     steps: below,
     fastener: below,
     tool: below,

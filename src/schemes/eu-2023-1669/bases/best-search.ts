@@ -190,17 +190,26 @@ export const fewestPossible = (
   return keptSearch(problem, key, () => fewestSteps(problem, targets, { rules, limits }));
 };
 
-/** The highest sum of fastener and tool points on a route of the fewest steps that nothing excludes; 10 where not proved. */
-export const highestPossible = (problems: RouteProblems, judging: Judging): number => {
+/** Among the routes of the fewest steps that nothing excludes, one with the highest points. */
+const bestPossible = (problems: RouteProblems, judging: Judging): BestFound | Unreachable => {
   const problem = problems.optimistic;
   const rules = rulesThatMatter(problem, countingRulesFor(judging.readings));
   const points = pointsFor(judging, 'best');
   const target = `free/${judging.part}` as const;
   const key = ['highest', target, rulesKey(rules), pointsKey(problem, points)].join('\n');
-  return keptSearch(problem, key, () => {
-    const found = bestFound(problem, target, { rules, points, limits: OPTIMISTIC_LIMITS });
-    return found.kind === 'found' && found.proved ? found.points.fastener + found.points.tool : 10;
-  });
+  return keptSearch(problem, key, () => bestFound(problem, target, { rules, points, limits: OPTIMISTIC_LIMITS }));
+};
+
+/** The highest sum of fastener and tool points on a route of the fewest steps that nothing excludes; 10 where not proved. */
+export const highestPossible = (problems: RouteProblems, judging: Judging): number => {
+  const found = bestPossible(problems, judging);
+  return found.kind === 'found' && found.proved ? found.points.fastener + found.points.tool : 10;
+};
+
+/** The actions of such a route; none where there is no route at all. */
+export const routeOfHighest = (problems: RouteProblems, judging: Judging): readonly RouteAction[] => {
+  const found = bestPossible(problems, judging);
+  return found.kind === 'found' ? found.actions : [];
 };
 
 /** Best found for one part: by what is shown, and the fewest steps by what nothing excludes. */

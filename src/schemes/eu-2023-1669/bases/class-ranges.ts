@@ -1,10 +1,12 @@
 import type { MissingFact } from '#quantity/explained';
+import { wayKey } from '#record/log/experience';
 import type { Tool } from '#record/schema/assessment';
 import type { RouteSource } from '#routes/problem/from-record';
 import type { ReuseClass } from '#routes/problem/route-problem';
 import type { FastenerClass, Finding, ToolClass } from '../input.ts';
 import type { Interpretations } from '../interpretations.ts';
 import { classOfTool } from '../readings.ts';
+import { recordName } from './record-names.ts';
 
 /** Which class does a fastener or tool have for one part, between which ends where a fact is open, and on what does it rest? */
 export interface ClassRange<C extends string> {
@@ -29,19 +31,43 @@ const settled = <C extends string>(value: C, why: string, evidence: readonly str
   why,
 });
 
-/** What comes along with the spares for a part: the fastener, the tool, or nothing shown yet? */
+/** A fastener or tool that may come along with the spares for a part. */
+interface KitItem {
+  readonly part: string;
+  readonly kind: 'fasteners' | 'tools';
+  readonly id: string;
+}
+
+/** Where does the record say whether an item comes along? In the first kit not seen yet; below the part where it has no spare. */
+const kitAddress = (unseen: readonly string[], { part, kind, id }: KitItem): string =>
+  unseen[0] === undefined ? `parts/${part}/spare/contents/${kind}/${id}` : `spares/${unseen[0]}/contents/${kind}/${id}`;
+
+/** What comes along with the spares for a part: the fastener, the tool, or nothing shown yet? With the kits not seen yet. */
 const inKit = (
   source: RouteSource,
-  { part, kind, id }: { readonly part: string; readonly kind: 'fasteners' | 'tools'; readonly id: string },
+  { part, kind, id }: KitItem,
 ): { answer: 'yes' | 'no' | 'open'; evidence: readonly string[]; spares: readonly string[] } => {
   const spares = Object.entries(source.assessment.spares ?? {}).filter(([, spare]) => spare.replaces.includes(part));
   const shown = spares.filter(([, spare]) => spare.contents?.standing === 'established');
   const holding = shown.find(([, spare]) => spare.contents?.[kind]?.includes(id));
-  const names = spares.map(([name]) => name);
+  const names = spares.filter((spare) => !shown.includes(spare)).map(([name]) => name);
   if (holding) return { answer: 'yes', evidence: holding[1].contents?.evidence ?? [], spares: names };
   if (spares.length > 0 && shown.length === spares.length)
     return { answer: 'no', evidence: shown.flatMap(([, spare]) => spare.contents?.evidence ?? []), spares: names };
   return { answer: 'open', evidence: [], spares: names };
+};
+
+/** Which evidence shows what a release leaves: that of the ways of the fastener that leave this class, and of the entries that took them? */
+const evidenceOfLeaving = ({ assessment, experience }: RouteSource, fastener: string, leaves: ReuseClass): string[] => {
+  const ways = Object.entries(assessment.fasteners?.[fastener]?.ways ?? {}).filter(([, way]) => way.leaves === leaves);
+  const ids = ways.flatMap(([id, way]) => [
+    ...(way.evidence ?? []),
+    ...(experience.ways.get(wayKey(fastener, id))?.entries ?? []).flatMap((address) => {
+      const [, session = '', , entry = ''] = address.split('/');
+      return assessment.sessions?.[session]?.entries[entry]?.evidence ?? [];
+    }),
+  ]);
+  return [...new Set(ids)];
 };
 
 /**
@@ -57,14 +83,21 @@ export const fastenerRange = (
     leaves,
   }: { readonly part: string; readonly fastener: string; readonly leaves: ReuseClass | undefined },
 ): ClassRange<FastenerClass> => {
-  if (leaves === 'reusable') return settled('reusable', 'left reusable at the bench');
-  if (leaves === 'destroyed') return settled('below-scale', 'its removal leaves no class of the scale');
+  const name = recordName(source.assessment, 'fasteners', fastener);
+  if (leaves === 'reusable')
+    return settled('reusable', 'left reusable at the bench', evidenceOfLeaving(source, fastener, leaves));
+  if (leaves === 'destroyed')
+    return settled(
+      'below-scale',
+      'its removal leaves no class of the scale',
+      evidenceOfLeaving(source, fastener, leaves),
+    );
   const kit = inKit(source, { part, kind: 'fasteners', id: fastener });
   if (leaves === undefined) {
     const missing = [
       {
         address: `fasteners/${fastener}/ways`,
-        what: `in which class ${fastener} is left when released`,
+        what: `in which class ${name} is left when released`,
         remedy: 'look at it after release and record what the way leaves',
       },
     ];
@@ -79,11 +112,10 @@ export const fastenerRange = (
   if (kit.answer === 'yes')
     return settled('resupplied', 'delivered with the spare part at no extra cost', kit.evidence);
   if (kit.answer === 'no') return settled('removable', 'not delivered with the spare part', kit.evidence);
-  const address = kit.spares[0] === undefined ? 'spares' : `spares/${kit.spares[0]}/contents`;
   const missing = [
     {
-      address,
-      what: `whether ${fastener} comes with the spare part for ${part} at no extra cost`,
+      address: kitAddress(kit.spares, { part, kind: 'fasteners', id: fastener }),
+      what: `whether ${name} comes with the spare part for ${recordName(source.assessment, 'parts', part)} at no extra cost`,
       remedy: 'order the spare part and look into the kit',
     },
   ];
@@ -127,7 +159,8 @@ export const toolRange = (
   const ordered = ORDER.filter((name) => choices.includes(name));
   const worst = ordered[0] ?? 'below-scale';
   const best = ordered.at(-1) ?? 'below-scale';
-  const missing = worst === best ? [] : maybe.map((name) => missingOfClass(name, tool, part));
+  const missing =
+    worst === best ? [] : maybe.map((name) => missingOfClass(name, { tool, part, unseen: kit.spares, source }));
   return {
     worst,
     best,
@@ -142,28 +175,39 @@ const ORDER: readonly ToolClass[] = ['below-scale', 'commercial', 'with-product'
 const subsets = <T>(list: readonly T[]): readonly (readonly T[])[] =>
   Array.from({ length: 2 ** list.length }, (_, mask) => list.filter((_item, index) => (mask >> index) & 1));
 
-const missingOfClass = (name: ToolClass, tool: string, part: string): MissingFact => {
+const missingOfClass = (
+  name: ToolClass,
+  at: {
+    readonly tool: string;
+    readonly part: string;
+    readonly unseen: readonly string[];
+    readonly source: RouteSource;
+  },
+): MissingFact => {
+  const { tool, part, unseen } = at;
+  const { assessment } = at.source;
+  const called = recordName(assessment, 'tools', tool);
   if (name === 'basic')
     return {
       address: `tools/${tool}/basicKind`,
-      what: `whether ${tool} is one of the sixteen basic tools`,
+      what: `whether ${called} is one of the sixteen basic tools`,
       remedy: 'compare it with Regulation (EU) 2023/1669, Annex I (43)',
     };
   if (name === 'with-spare')
     return {
-      address: 'spares',
-      what: `whether ${tool} comes with the spare part for ${part}`,
+      address: kitAddress(unseen, { part, kind: 'tools', id: tool }),
+      what: `whether ${called} comes with the spare part for ${recordName(assessment, 'parts', part)}`,
       remedy: 'order the spare part and look into the kit',
     };
   if (name === 'with-product')
     return {
       address: `tools/${tool}/withProduct`,
-      what: `whether ${tool} is supplied or offered free with the product`,
+      what: `whether ${called} is supplied or offered free with the product`,
       remedy: 'look into the box of a sealed specimen',
     };
   return {
     address: `tools/${tool}/onSale`,
-    what: `whether the public can buy ${tool}, and its patents are licensed on fair terms or there are none`,
+    what: `whether the public can buy ${called}, and its patents are licensed on fair terms or there are none`,
     remedy: 'show a dated offer or its absence (onSale), and what is known of patents (licensable)',
   };
 };

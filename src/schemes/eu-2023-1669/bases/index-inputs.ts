@@ -9,6 +9,7 @@ import { observedBasis } from './observed-basis.ts';
 import type { PartBasis } from './part-basis.ts';
 import { readingsKey } from './part-readings.ts';
 import { productFacts } from './product-facts.ts';
+import { type SheetDisagreement, sheetDisagreements } from './sheet-disagreements.ts';
 
 /** On which of the three bases? */
 export type BasisName = 'declared' | 'observed' | 'best';
@@ -19,6 +20,8 @@ export interface BasisInputs {
   readonly main: IndexInput;
   readonly wide: IndexInput;
   readonly parts: ReadonlyMap<string, PartBasis>;
+  /** Where the maker's score sheet and procedures say different things of one role. */
+  readonly disagreements: readonly SheetDisagreement[];
 }
 
 /** What is asked: the record's source, its planning problems, and the readings. */
@@ -26,6 +29,8 @@ export interface BasisRequest {
   readonly source: RouteSource;
   readonly problems: RouteProblems;
   readonly readings: Interpretations;
+  /** What the basis says of some parts, where it is known to be the same as for a record before. */
+  readonly kept?: ReadonlyMap<string, PartBasis>;
 }
 
 /** What does one basis bring to the index? Undefined where the record holds nothing for that basis. */
@@ -34,22 +39,24 @@ export const basisInputs = (basis: BasisName, request: BasisRequest): BasisInput
   const parts = priorityParts(source);
   const found = new Map<string, PartBasis>();
   for (const part of parts) {
-    const judged = judgePart(basis, part, request);
+    const judged = request.kept?.get(part.id) ?? judgePart(basis, part, request);
     if (judged) found.set(part.id, judged);
   }
-  const sheet = basis === 'declared' ? sheetFindings(source, readings) : new Map<PriorityRole, PartFinding>();
-  if (found.size === 0 && sheet.size === 0 && !sheetAbsences(source, basis)) return undefined;
+  const declared = basis === 'declared';
+  const sheetLines = declared ? Object.keys(source.assessment.product.scoreSheet?.parts ?? {}).length : 0;
+  if (found.size === 0 && sheetLines === 0) return undefined;
   const facts = productFacts(source.assessment, readings);
   const input = (end: 'main' | 'wide'): IndexInput => ({
     ...facts,
     parts: Object.fromEntries(
       PRIORITY_ROLES.map((role) => [
         role,
-        roleInput(role, { parts: parts.filter((part) => part.role === role), found, sheet, source, basis, end }),
+        roleInput(role, { parts: parts.filter((part) => part.role === role), found, source, readings, basis, end }),
       ]),
     ) as unknown as IndexInput['parts'],
   });
-  return { basis, main: input('main'), wide: input('wide'), parts: found };
+  const disagreements = declared ? sheetDisagreements({ source, readings, parts, judged: found }) : [];
+  return { basis, main: input('main'), wide: input('wide'), parts: found, disagreements };
 };
 
 const priorityParts = (source: RouteSource): readonly DevicePart[] =>
@@ -66,43 +73,32 @@ const judgePart = (basis: BasisName, part: DevicePart, request: BasisRequest): P
   return known.get(key);
 };
 
-const judgeAnew = (
-  basis: BasisName,
-  part: DevicePart,
-  { source, problems, readings }: BasisRequest,
-): PartBasis | undefined => {
-  if (basis === 'best') return bestBasis(part, problems, { source, readings });
+const judgeAnew = (basis: BasisName, part: DevicePart, request: BasisRequest): PartBasis | undefined => {
+  const { source, readings } = request;
+  if (basis === 'best') return bestBasis(part, request.problems, { source, readings });
   return basis === 'observed' ? observedBasis(part, { source, readings }) : declaredBasis(part, { source, readings });
 };
-
-const sheetFindings = (source: RouteSource, readings: Interpretations): Map<PriorityRole, PartFinding> =>
-  new Map(
-    PRIORITY_ROLES.flatMap((role) => {
-      const finding = sheetFinding(source, role, readings);
-      return finding ? [[role, finding] as const] : [];
-    }),
-  );
-
-const sheetAbsences = (source: RouteSource, basis: BasisName): boolean =>
-  basis === 'declared' &&
-  Object.values(source.assessment.product.scoreSheet?.parts ?? {}).some((line) => line?.absent === true);
 
 interface RoleContext {
   readonly parts: readonly DevicePart[];
   readonly found: ReadonlyMap<string, PartBasis>;
-  readonly sheet: ReadonlyMap<PriorityRole, PartFinding>;
   readonly source: RouteSource;
+  readonly readings: Interpretations;
   readonly basis: BasisName;
   readonly end: 'main' | 'wide';
 }
 
+/**
+ * What is known of each part of a role? What its own sequence gives; on the declared basis, of a part that no procedure frees,
+ * what the score sheet says of the role; without either it is open.
+ */
 const roleInput = (role: PriorityRole, context: RoleContext): IndexInput['parts'][PriorityRole] => {
-  const { parts, found, sheet, end } = context;
-  const declared = sheet.get(role);
-  const judged = parts.flatMap((part) => found.get(part.id)?.[end] ?? []);
-  if (declared && judged.length < Math.max(1, parts.length))
-    return { absent: { state: 'known', value: false, evidence: [] }, instances: [declared] };
-  const instances = parts.map((part) => found.get(part.id)?.[end] ?? notFound(part, context.basis));
+  const { parts, found, source, readings, basis, end } = context;
+  const declared = (part?: DevicePart): PartFinding | undefined =>
+    basis === 'declared' ? sheetFinding(role, { source, readings, ...(part ? { part } : {}) }) : undefined;
+  const alone = parts.length === 0 ? declared() : undefined;
+  if (alone) return { absent: { state: 'known', value: false, evidence: [] }, instances: [alone] };
+  const instances = parts.map((part) => found.get(part.id)?.[end] ?? declared(part) ?? notFound(part, basis));
   return { absent: absence(role, context), instances };
 };
 

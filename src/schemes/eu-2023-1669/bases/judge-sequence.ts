@@ -8,7 +8,9 @@ import type { Interpretations } from '../interpretations.ts';
 import { countingRulesFor } from '../readings.ts';
 import { FASTENER_ORDER, TOOL_ORDER, worstOf } from './basis-rules.ts';
 import { type ClassRange, fastenerRange, toolRange } from './class-ranges.ts';
+import type { IndexSource } from './pairing.ts';
 import { classTree, stepsTree } from './sequence-trees.ts';
+import { missingHolders, withUnknownHolders } from './unknown-holding.ts';
 
 /** What does a sequence of work count and score for one part, pairing apart? */
 export interface JudgedSequence {
@@ -28,7 +30,7 @@ export interface JudgedSequence {
 
 /** Under what is a sequence judged? */
 export interface Judging {
-  readonly source: RouteSource;
+  readonly source: IndexSource;
   readonly readings: Interpretations;
   readonly part: string;
   /** Which items are in the stretch, where a common order of teardown says so; else the part's own sequence does. */
@@ -51,7 +53,8 @@ export const holdingAidsOfRecord = (source: RouteSource): ReadonlySet<string> =>
 
 /**
  * How many steps is this sequence for one part, and which fastener and tool class decide its points? Steps by the counter;
- * classes the worst over the stretch since the previous priority part (Annex IV point 5).
+ * classes the worst over the stretch since the previous priority part (Annex IV point 5), open where no fastener was met and
+ * nobody recorded what holds the part.
  */
 export const judgeSequence = (items: readonly SequenceItem[], judging: Judging): JudgedSequence => {
   const { source, readings } = judging;
@@ -63,6 +66,7 @@ export const judgeSequence = (items: readonly SequenceItem[], judging: Judging):
   const within = items.filter((_, index) => stretch.has(index));
   const fasteners = fastenerRanges(within, judging);
   const tools = toolRanges(within, judging);
+  const unheld = fasteners.length === 0 ? missingHolders(judging.part, source) : undefined;
   const unknownTools = items
     .filter((item) => item.toolsUnknown && item.atoms.some((atom) => !isUncounted(atom, rules)))
     .map((item) => item.address);
@@ -73,17 +77,41 @@ export const judgeSequence = (items: readonly SequenceItem[], judging: Judging):
     itemOf,
     unknownTools,
     inStretch: stretch,
-    fastener: worstRange(fasteners, FASTENER_ORDER, 'no fastener was met in the stretch'),
-    tool: worstRange(tools, TOOL_ORDER, 'no tool was used in the stretch'),
-    trees: {
-      steps: stepsTree(counted.steps, {
-        items,
-        itemOf,
-        isTool: (tool) => rules.holdingAidsAreTools || !holdingAids.has(tool),
-        nameOf: (id) => source.device.parts.get(id)?.name ?? source.device.fasteners.get(id)?.name ?? id,
-      }),
-      fastener: classTree('fastener', fasteners),
-      tool: classTree('tool', tools),
+    fastener: withUnknownHolders(worstRange(fasteners, FASTENER_ORDER, 'no fastener was met in the stretch'), unheld),
+    tool: withUnknownHolders(worstRange(tools, TOOL_ORDER, 'no tool was used in the stretch'), unheld),
+    trees: lazyTrees({
+      steps: () =>
+        stepsTree(counted.steps, {
+          items,
+          itemOf,
+          isTool: (tool) => rules.holdingAidsAreTools || !holdingAids.has(tool),
+          nameOf: (id) => source.device.parts.get(id)?.name ?? source.device.fasteners.get(id)?.name ?? id,
+        }),
+      fastener: () => classTree('fastener', fasteners),
+      tool: () => classTree('tool', tools),
+    }),
+  };
+};
+
+/** Trees are made when they are first looked at: a search for an end judges hundreds of sequences and looks at none. */
+const lazyTrees = (
+  make: { readonly [Key in keyof JudgedSequence['trees']]: () => Explained },
+): JudgedSequence['trees'] => {
+  const made: Partial<Record<keyof typeof make, Explained>> = {};
+  const of = (key: keyof typeof make): Explained => {
+    const tree = made[key] ?? make[key]();
+    made[key] = tree;
+    return tree;
+  };
+  return {
+    get steps() {
+      return of('steps');
+    },
+    get fastener() {
+      return of('fastener');
+    },
+    get tool() {
+      return of('tool');
     },
   };
 };

@@ -6,9 +6,10 @@ import type { PriorityRole } from '../input.ts';
 import type { Interpretations } from '../interpretations.ts';
 import type { ClassEnds } from './class-bounds.ts';
 import { type JudgedSequence, type Judging, judgeSequence, priorityPartsOf } from './judge-sequence.ts';
-import { type ObservedChoice, type ObservedChoices, observedChoices } from './observed-choices.ts';
-import { observedEnds, stepsOf } from './observed-ends.ts';
-import { observedHarm, withHarm } from './observed-harm.ts';
+import { choiceOf, type ObservedChoice, type ObservedChoices, observedChoices } from './observed-choices.ts';
+import { countedItems, type NeededRange, neededRange, observedEnds, observedSteps, stepsOf } from './observed-ends.ts';
+import { type ObservedHarm, observedHarm, withHarm } from './observed-harm.ts';
+import type { IndexSource } from './pairing.ts';
 import { endsWithUnknownTools, judgedFinding, type PartBasis, widened } from './part-basis.ts';
 
 /** What was observed, with the sessions it was seen in. */
@@ -26,28 +27,28 @@ const MOST_STEPS_OF_UNNAMED = 4;
  */
 export const observedBasis = (
   part: DevicePart,
-  context: { readonly source: RouteSource; readonly readings: Interpretations },
+  context: { readonly source: IndexSource; readonly readings: Interpretations },
 ): ObservedBasis | undefined => {
   const choices = observedChoices(context.source, part.id);
   if (!choices) return undefined;
   const judging: Judging = { ...context, part: part.id, ...commonStretch(choices, { ...context, part: part.id }) };
   const keepsAll = context.readings['session-order'] === 'all-actions';
   const chosen = keepsAll ? choices.whole : fewestOf(choices.shown, judging);
-  const judged = judgeSequence(counted(chosen, judging), judging);
+  const judged = judgeSequence(countedItems(chosen, judging), judging);
   const main = judgedFinding(part, judged, context);
-  const possible = keepsAll ? choices.whole : fewestOf(choices.possible, judging);
-  const fewest =
-    keepsAll || choices.isSettled ? judged.steps : Math.min(stepsOf(possible.items, judging), judged.steps);
-  const wide = wideFinding(part, { judged, main, fewest, choices }, judging);
+  const settled = keepsAll || choices.isSettled;
+  const fewest = settled
+    ? judged.steps
+    : Math.min(stepsOf(fewestOf(choices.possible, judging).items, judging), judged.steps);
+  const range = settled ? undefined : neededRange(choices, chosen, judging);
+  const wide = wideFinding(part, { judged, main, choices, chosen, range }, judging);
   const harm = observedHarm(chosen.items, context.source);
-  const isEverywhere = (keepsAll ? [choices.whole] : choices.possible).every(
-    ({ items }) => observedHarm(items, context.source).damaging.length > 0,
-  );
+  const open = wideHarm({ choices, chosen, range }, context.source);
   return {
     part: part.id,
     role: part.role as PriorityRole,
     main: withHarm(main, harm, true),
-    wide: withHarm(wide, harm, isEverywhere),
+    wide: withHarm(wide, open.harm, open.isEverywhere),
     judged,
     shownSteps: judged.steps,
     fewestSteps: fewest,
@@ -69,9 +70,6 @@ const fewestOf = (choices: readonly ObservedChoice[], judging: Judging): Observe
   ).choice;
 };
 
-const counted = (choice: ObservedChoice, { readings }: Judging): readonly SequenceItem[] =>
-  readings['failed-attempts'] === 'counted' ? choice.withFailures : choice.items;
-
 /**
  * Which items are in the stretch under one common order (interpretation `previous-priority-part`)? Those done after the last
  * other priority part that the whole run had set aside or freed by then, whether or not this part needed it.
@@ -84,26 +82,41 @@ const commonStretch = ({ whole }: ObservedChoices, judging: Judging): Pick<Judgi
   return { inStretch: (item) => addresses.has(item.address) };
 };
 
+interface Needed {
+  readonly choices: ObservedChoices;
+  /** What the main value rests on. */
+  readonly chosen: ObservedChoice;
+  /** Undefined where nothing open bears on what was needed. */
+  readonly range: NeededRange | undefined;
+}
+
+/** What harm may a completion's sequence hold: that of any candidate. And is there damage on each, whichever it is? */
+const wideHarm = (
+  { choices, chosen, range }: Needed,
+  source: RouteSource,
+): { readonly harm: ObservedHarm; readonly isEverywhere: boolean } => {
+  const least = range ? choices.possible : [chosen];
+  const most = range ? choiceOf(source, choices.run, range.maybe) : chosen;
+  const isEverywhere = least.every(({ items }) => observedHarm(items, source).damaging.length > 0);
+  return { harm: observedHarm(most.items, source), isEverywhere };
+};
+
 const wideFinding = (
   part: DevicePart,
   at: {
     readonly judged: JudgedSequence;
     readonly main: PartBasis['main'];
-    readonly fewest: number;
-    readonly choices: ObservedChoices;
-  },
+  } & Needed,
   judging: Judging,
 ): PartBasis['wide'] => {
-  const { judged, main, fewest, choices } = at;
+  const { judged, main, choices, chosen, range } = at;
   const { unnamed } = choices;
-  const settled = judging.readings['session-order'] === 'all-actions' || choices.isSettled;
-  const ends = settled ? judged : observedEnds(judged, choices, judging);
-  const known = endsWithUnknownTools(judged, judging.readings);
-  const steps = {
-    worst: known.worst + MOST_STEPS_OF_UNNAMED * unnamed.length,
-    best: Math.min(known.best, endsWithUnknownTools({ ...judged, steps: fewest }, judging.readings).best),
-  };
-  const missing = [...(settled ? [] : neededOpen(part)), ...unnamed.map(unnamedMark)];
+  const ends = range ? observedEnds(choices, range, judging) : judged;
+  const known = range
+    ? observedSteps(choices, { chosen, range }, judging)
+    : endsWithUnknownTools(judged, judging.readings);
+  const steps = { worst: known.worst + MOST_STEPS_OF_UNNAMED * unnamed.length, best: known.best };
+  const missing = [...(range ? neededOpen(part) : []), ...unnamed.map(unnamedMark)];
   return widened(main, { steps, ...(unnamed.length > 0 ? anyClass(ends) : pick(ends)), missing });
 };
 

@@ -27,26 +27,67 @@ export interface ObservedChoices {
   readonly unnamed: readonly string[];
 }
 
-const known = new WeakMap<RouteSource, Map<string, ObservedChoices | undefined>>();
+/** Which actions of one run a part may have needed, before they are looked at as items. */
+interface NeededSets {
+  readonly run: ObservedRun;
+  readonly shown: ReturnType<NeededActions['choices']>;
+  readonly possible: ReturnType<NeededActions['choices']>;
+}
+
+/** What was worked out for the parts of one record, under the log it was worked out from. */
+interface KnownOfLog<Found> {
+  readonly sessions: RouteSource['assessment']['sessions'];
+  readonly specimen: string | undefined;
+  readonly byPart: Map<string, Found | undefined>;
+}
+
+/** By device, since an item says in which class a fastener was left; and by trials, which the class of a way does not change. */
+const knownChoices = new WeakMap<object, KnownOfLog<ObservedChoices>>();
+const knownSets = new WeakMap<object, KnownOfLog<NeededSets>>();
 
 /**
- * Which sets of the reference specimen's actions may a part have needed? Worked out once a record and part, since no reading
- * changes them. Undefined where the part never came free on the reference specimen in a run that began complete.
+ * Which sets of the reference specimen's actions may a part have needed? Worked out once a device, log and part, since no reading
+ * changes them, nor anything else of the record. Undefined where the part never came free on the reference specimen in a run that
+ * began complete.
  */
-export const observedChoices = (source: RouteSource, part: string): ObservedChoices | undefined => {
-  const byPart = known.get(source) ?? new Map<string, ObservedChoices | undefined>();
-  known.set(source, byPart);
-  if (!byPart.has(part)) byPart.set(part, choicesOf(source, part));
+export const observedChoices = (source: RouteSource, part: string): ObservedChoices | undefined =>
+  kept(ofLog(knownChoices, source.device, source), part, () => choicesOf(source, part));
+
+const ofLog = <Found>(
+  known: WeakMap<object, KnownOfLog<Found>>,
+  key: object,
+  source: RouteSource,
+): KnownOfLog<Found>['byPart'] => {
+  const { sessions } = source.assessment;
+  const specimen = referenceSpecimen(source);
+  const before = known.get(key);
+  if (before !== undefined && before.sessions === sessions && before.specimen === specimen) return before.byPart;
+  const byPart = new Map<string, Found | undefined>();
+  known.set(key, { sessions, specimen, byPart });
+  return byPart;
+};
+
+const kept = <Found>(
+  byPart: Map<string, Found | undefined>,
+  part: string,
+  find: () => Found | undefined,
+): Found | undefined => {
+  if (!byPart.has(part)) byPart.set(part, find());
   return byPart.get(part);
 };
 
-const choicesOf = (source: RouteSource, part: string): ObservedChoices | undefined => {
+const neededSets = (source: RouteSource, part: string): NeededSets | undefined => {
   const run = observedRun(source, part, referenceSpecimen(source));
   if (!run) return undefined;
   const sets = (reach: Reach) => new NeededActions(source, run, reach).choices();
-  const shown = sets('pessimistic');
-  const possible = sets('optimistic');
-  const choice = (kept: ReadonlySet<number>): ObservedChoice => choiceOf(source, run, kept);
+  return { run, shown: sets('pessimistic'), possible: sets('optimistic') };
+};
+
+const choicesOf = (source: RouteSource, part: string): ObservedChoices | undefined => {
+  const needed = kept(ofLog(knownSets, source.trials, source), part, () => neededSets(source, part));
+  if (!needed) return undefined;
+  const { run, shown, possible } = needed;
+  const choice = (sets: ReadonlySet<number>): ObservedChoice => choiceOf(source, run, sets);
   const whole = new Set([...run.actions.keys()].slice(0, run.last + 1));
   const same = JSON.stringify(shown.sets.map(sorted)) === JSON.stringify(possible.sets.map(sorted));
   return {

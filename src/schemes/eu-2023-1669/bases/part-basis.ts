@@ -1,12 +1,11 @@
 import type { MissingFact } from '#quantity/explained';
 import type { DevicePart } from '#record/device/device';
-import type { RouteSource } from '#routes/problem/from-record';
 import { STEPS_WITHOUT_BOUND } from '../index-figures.ts';
 import type { FastenerClass, Finding, PartFinding, PriorityRole, ToolClass } from '../input.ts';
 import type { Interpretations } from '../interpretations.ts';
 import { type ClassRange, findingOfRange } from './class-ranges.ts';
 import type { JudgedSequence } from './judge-sequence.ts';
-import { pairingFinding } from './pairing.ts';
+import { type IndexSource, pairingFinding } from './pairing.ts';
 import { pairingNode, withPairing } from './sequence-trees.ts';
 
 /** What one basis says of one part: the findings as they stand, the same with open trials left open, and the sequence behind them. */
@@ -67,9 +66,9 @@ export const stepsWithPairing = (
 export const judgedFinding = (
   part: DevicePart,
   judged: JudgedSequence,
-  context: { readonly source: RouteSource; readonly readings: Interpretations },
+  context: { readonly source: IndexSource; readonly readings: Interpretations },
 ): PartFinding => {
-  const pairing = pairingFinding(context.source.assessment, part.id, context.readings);
+  const pairing = pairingFinding(context.source, part.id, context.readings);
   const unknown = judged.unknownTools.map(
     (address): MissingFact => ({
       address: `${address}/tools`,
@@ -78,12 +77,6 @@ export const judgedFinding = (
     }),
   );
   const steps = stepsWithPairing(endsWithUnknownTools(judged, context.readings), pairing, unknown);
-  const node = pairingNode(
-    pairing.state === 'known' ? pairing.value : undefined,
-    pairing.state === 'known' ? pairing.evidence : [],
-    pairing.state === 'open' ? pairing.missing : [],
-  );
-  const tree = unknown.length === 0 ? { steps: withPairing(judged.trees.steps, node) } : {};
   return {
     role: part.role as PriorityRole,
     part: part.id,
@@ -92,9 +85,36 @@ export const judgedFinding = (
     steps,
     fastener: findingOfRange(judged.fastener),
     tool: findingOfRange(judged.tool),
-    explained: { ...tree, fastener: judged.trees.fastener, tool: judged.trees.tool },
+    explained: explainedBy(judged, unknown.length === 0 ? pairing : undefined),
   };
 };
+
+/** The trees of a sequence, its steps with pairing where they are known; each made when it is looked at. */
+const explainedBy = (
+  { trees }: JudgedSequence,
+  pairing: Finding<number> | undefined,
+): NonNullable<PartFinding['explained']> => {
+  const classes = {
+    get fastener() {
+      return trees.fastener;
+    },
+    get tool() {
+      return trees.tool;
+    },
+  };
+  if (!pairing) return classes;
+  return Object.defineProperty(classes, 'steps', {
+    get: () => withPairing(trees.steps, pairingNodeOf(pairing)),
+    enumerable: true,
+  });
+};
+
+const pairingNodeOf = (pairing: Finding<number>) =>
+  pairingNode(
+    pairing.state === 'known' ? pairing.value : undefined,
+    pairing.state === 'known' ? pairing.evidence : [],
+    pairing.state === 'open' ? pairing.missing : [],
+  );
 
 /** The same finding with its step count and classes opened to the given ends; ends that agree stay known. */
 export const widened = (

@@ -25,8 +25,9 @@ export const readingsKey = (
   basis: 'declared' | 'observed' | 'best',
   at: { readonly readings: Interpretations; readonly problems: RouteProblems },
 ): string => {
-  const { readings, problems } = at;
+  const { readings } = at;
   const of = (ids: readonly SwitchId[]): readonly string[] => ids.map((id) => readings[id]);
-  const rules = basis === 'best' ? rulesIn(problems, readings) : [countingRulesFor(readings)];
+  // The problems are built when they are first asked for, and only best found asks.
+  const rules = basis === 'best' ? rulesIn(at.problems, readings) : [countingRulesFor(readings)];
   return JSON.stringify([rules, of(OF_A_PART), basis === 'observed' ? of(OF_THE_LOG) : []]);
 };

@@ -14,6 +14,9 @@ import {
 import type { Interpretations } from '../interpretations.ts';
 import { isAvailable, takesFoldableWeights } from '../readings.ts';
 
+/** Any role a part may have: who is sold a spare part can be asked of each. */
+type Role = NonNullable<NonNullable<Assessment['parts']>[string]['role']>;
+
 type Offer = NonNullable<NonNullable<Assessment['spares']>[string]['endUsers']>;
 
 /** What the product itself brings to the index, the same on every basis: weights, spare parts, updates, information. */
@@ -54,7 +57,7 @@ const foldableFinding = (assessment: Assessment, readings: Interpretations): Fin
 
 const offersFor = (
   assessment: Assessment,
-  role: PriorityRole,
+  role: Role,
   audience: 'endUsers' | 'professionals',
 ): { perPart: readonly (readonly Offer[])[]; role: Offer | undefined } => {
   const ids = Object.entries(assessment.parts ?? {})
@@ -75,7 +78,7 @@ const offersFor = (
 /** Can an audience get every part of a role (row 18)? Only an established offer, shown as far as the reading asks, settles it. */
 const availability = (
   assessment: Assessment,
-  { role, audience }: { readonly role: PriorityRole; readonly audience: 'endUsers' | 'professionals' },
+  { role, audience }: { readonly role: Role; readonly audience: 'endUsers' | 'professionals' },
   readings: Interpretations,
 ): Finding<boolean> => {
   const offers = offersFor(assessment, role, audience);
@@ -108,11 +111,8 @@ const groupAnswer = (offers: readonly Offer[], readings: Interpretations): 'yes'
     : 'open';
 };
 
-const spareAvailability = (
-  assessment: Assessment,
-  role: PriorityRole,
-  readings: Interpretations,
-): SpareAvailability => {
+/** Who can get the spare parts of a role (row 18)? Getting one as end user implies getting it as professional. */
+export const spareAvailability = (assessment: Assessment, role: Role, readings: Interpretations): SpareAvailability => {
   const endUsers = availability(assessment, { role, audience: 'endUsers' }, readings);
   const professionals = availability(assessment, { role, audience: 'professionals' }, readings);
   const implied =

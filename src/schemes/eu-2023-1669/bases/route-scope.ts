@@ -88,8 +88,16 @@ export const routeScope = (problems: RouteProblems, judging: Judging, mostSteps:
   const certain = dominatorsOf(problem, target);
   const mayHold = (fact: Fact): boolean => {
     if (mostSteps === undefined || certain.has(fact)) return true;
-    const found = fewestPossible(problems, [target, fact], { ...judging, limits: SIDE_LIMITS });
-    return found.kind === 'found' && found.bound <= mostSteps;
+    // The shortest route of all may do it as it is; and what is dearer by itself than that is dearer with the part.
+    const shortest = fewestPossible(problems, [target], judging);
+    if (
+      shortest.kind === 'found' &&
+      shortest.steps <= mostSteps &&
+      shortest.actions.some(({ gives }) => gives.includes(fact))
+    )
+      return true;
+    if (isDearer(fewestPossible(problems, [fact], { ...judging, limits: SIDE_LIMITS }), mostSteps)) return false;
+    return !isDearer(fewestPossible(problems, [target, fact], { ...judging, limits: SIDE_LIMITS }), mostSteps);
   };
   return {
     part: judging.part,
@@ -100,6 +108,9 @@ export const routeScope = (problems: RouteProblems, judging: Judging, mostSteps:
     before: (fact) => dominatorsOf(problem, fact),
   };
 };
+
+const isDearer = (found: ReturnType<typeof fewestPossible>, mostSteps: number): boolean =>
+  found.kind !== 'found' || found.bound > mostSteps;
 
 /**
  * After which facts can no other priority part begin a new stretch? After those that come behind every other priority part that
