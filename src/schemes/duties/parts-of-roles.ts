@@ -1,0 +1,38 @@
+import type { MissingFact } from '#quantity/explained';
+import type { Assessment } from '#record/schema/assessment';
+
+/** One part of the record under a role. */
+export interface RolePart {
+  readonly id: string;
+  readonly name: string;
+}
+
+/** Which parts of a role are there: a list, none for certain, or not known? */
+export type PartsOfRole = readonly RolePart[] | 'none' | 'unknown';
+
+/** How is a role called in a sentence? */
+export const roleName = (role: string): string => role.replaceAll('-', ' ');
+
+/**
+ * Which parts of a role has the product? None where the record says so; no hinge in a product whose display does not fold and
+ * that has none.
+ */
+export const partsOfRole = ({ parts, product }: Assessment, role: string): PartsOfRole => {
+  const all = Object.entries(parts ?? {}).filter(([, part]) => part.role === role);
+  const there = all.filter(([, part]) => part.absent !== true);
+  if (there.length > 0) return there.map(([id, part]) => ({ id, name: part.name ?? id.replaceAll('-', ' ') }));
+  if (all.length > 0) return 'none';
+  if (role === 'hinge' && product.foldable?.hinge === false) return 'none';
+  return 'unknown';
+};
+
+/** What is missing where a role is not on record at all? */
+export const missingRole = (role: string): MissingFact => ({
+  address: 'parts',
+  what: `whether the product has this part: ${roleName(role)}`,
+  remedy: 'record the part, or record it as absent',
+});
+
+/** Words in a row: `a, b and c`. */
+export const inWords = (words: readonly string[], link = 'and'): string =>
+  words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} ${link} ${words.at(-1)}`;
