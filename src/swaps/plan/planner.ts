@@ -1,0 +1,73 @@
+import { type BeliefTables, type BenchSetup, benchSetup, never } from './bench-setup.ts';
+import type { BenchRun, BenchState } from './bench-state.ts';
+import { BestPlan, type BestStep, TooManyStates } from './best-plan.ts';
+import { chooseRun, type Policy } from './choose-run.ts';
+import { type PlanLimits, worthOf } from './plan-limits.ts';
+import { leastSeconds, stopSeconds, type Worth } from './prices.ts';
+import { equalShares, leastPlan, SoloValues } from './solo-values.ts';
+import type { SwapProblem } from './swap-problem.ts';
+
+/** Runs that a bound is worked out over, for each part alone. */
+const BOUND_RUNS = 6;
+/** The exact search is not begun for more parts than this: its runs are the product of what can be done with each. */
+const MOST_EXACT_PARTS = 2;
+
+/** Chooses runs for one problem and keeps what it worked out, so that the next choice costs less. */
+export class Planner {
+  readonly setup: BenchSetup;
+  readonly limits: PlanLimits;
+  readonly worth: Worth;
+  readonly policy: Policy;
+  #least: BestPlan;
+  #exact: BestPlan | undefined;
+
+  constructor(problem: SwapProblem, limits: PlanLimits, tables?: BeliefTables) {
+    this.setup = benchSetup(problem, tables);
+    this.limits = limits;
+    this.worth = worthOf(limits);
+    this.policy = {
+      solo: new SoloValues(this.worth),
+      worth: this.worth,
+      ahead: limits.ahead,
+      mostRuns: limits.mostRuns,
+      shares: new Map(),
+    };
+    this.#least = leastPlan(this.setup, this.worth, limits.states);
+    this.#exact = problem.parts.length <= MOST_EXACT_PARTS ? this.#search() : undefined;
+  }
+
+  /** What is to be run next? Undefined when nothing is open any more or nothing can be told. */
+  choose(state: BenchState): BenchRun | undefined {
+    const best = this.best(state);
+    return best ? best.run : chooseRun(this.setup, state, this.policy);
+  }
+
+  /** The best step by exact search over the runs looked ahead; undefined where that met too many states. */
+  best(state: BenchState): BestStep | undefined {
+    if (!this.#exact) return undefined;
+    try {
+      return this.#exact.step(state, this.limits.runs);
+    } catch (error) {
+      if (!(error instanceof TooManyStates)) throw error;
+      this.#exact = undefined;
+      return undefined;
+    }
+  }
+
+  /** What no plan can go below from a state on [s], undecided parts counted. */
+  bound(state: BenchState): number {
+    const parts = [...state.parts.keys()];
+    const shares = equalShares(this.setup, parts);
+    const { solo } = this.policy;
+    const charged = parts.map((part) => ({ part, state: state.parts[part] ?? never(), hosts: state.hosts, shares }));
+    const sum = charged.reduce((total, one) => total + solo.least(this.setup, one, BOUND_RUNS), 0);
+    return this.#exact ? Math.max(sum, this.#least.step(state, this.limits.runs).cost) : sum;
+  }
+
+  #search(): BestPlan {
+    const stop = (state: BenchState): number => stopSeconds(this.setup, state, this.worth);
+    const least = (state: BenchState, runsLeft: number): number =>
+      runsLeft > 0 ? this.#least.step(state, runsLeft).cost : leastSeconds(this.setup, state, this.worth);
+    return new BestPlan(this.setup, { stop, end: stop, least }, this.limits.states);
+  }
+}
