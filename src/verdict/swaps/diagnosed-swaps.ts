@@ -1,0 +1,57 @@
+import type { Assessment } from '#record/schema/assessment';
+import { diagnoseAll, type PartDiagnosis } from '#swaps/diagnosis/diagnose';
+import type { Offered } from '#swaps/diagnosis/gaps';
+import { firmwareInOrder } from '#swaps/lineage/firmware-order';
+import { runsOf, type SwapRuns } from '#swaps/model/runs-of';
+import type { SwapRun } from '#swaps/model/swap-run';
+
+/** The runs of a record by part, what is known of each part after them, and the firmware versions, oldest first. */
+export interface DiagnosedSwaps {
+  readonly runs: ReadonlyMap<string, readonly SwapRun[]>;
+  readonly diagnoses: ReadonlyMap<string, PartDiagnosis>;
+  readonly firmware: readonly string[];
+  /** What of the record's fits could not be used, or is missing, in words. */
+  readonly problems: SwapRuns['problems'];
+}
+
+/**
+ * What do the swaps of a record come to? Runs of all parts, told apart and diagnosed. Kept by the record's swaps, since a verdict
+ * asks in several places: records that differ elsewhere share it.
+ */
+export const diagnosedSwaps = (assessment: Assessment): DiagnosedSwaps => {
+  const { swaps, specimens, swapBench, sessions } = assessment;
+  if (swaps === undefined) return NONE;
+  const old = kept.get(swaps);
+  if (old && old.specimens === specimens && old.swapBench === swapBench && old.sessions === sessions) return old.found;
+  const found = diagnosedAnew(assessment);
+  kept.set(swaps, { specimens, swapBench, sessions, found });
+  return found;
+};
+
+interface Kept extends Pick<Assessment, 'specimens' | 'swapBench' | 'sessions'> {
+  readonly found: DiagnosedSwaps;
+}
+
+const kept = new WeakMap<NonNullable<Assessment['swaps']>, Kept>();
+
+const NONE: DiagnosedSwaps = { runs: new Map(), diagnoses: new Map(), firmware: [], problems: [] };
+
+const diagnosedAnew = (assessment: Assessment): DiagnosedSwaps => {
+  const { runs, problems } = runsOf(assessment);
+  const listed = assessment.swapBench?.firmware ?? [];
+  const seen = [...runs.values()].flat().flatMap(({ firmware }) => firmware ?? []);
+  const firmware = firmwareInOrder([...listed, ...seen], listed);
+  return { runs, diagnoses: diagnoseAll(runs, { firmware, offered: offeredAt(assessment) }), firmware, problems };
+};
+
+/** Which steps can be taken at this bench, by part? */
+const offeredAt = ({ swapBench }: Assessment): ReadonlyMap<string, Offered> =>
+  new Map(
+    Object.entries(swapBench?.parts ?? {}).map(([part, { authorisation, calibration }]) => [
+      part,
+      {
+        ...(authorisation === undefined ? {} : { authorisation }),
+        ...(calibration === undefined ? {} : { calibration }),
+      },
+    ]),
+  );
