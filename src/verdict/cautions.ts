@@ -1,6 +1,6 @@
 import { parseQuantity } from '#quantity/parse-quantity';
 import type { Assessment } from '#record/schema/assessment';
-import type { RouteSource } from '#routes/problem/from-record';
+import type { BenchSource } from '#routes/sequence/observed-run';
 import type { Caution } from './verdict.ts';
 
 /** State of charge above which a lithium cell is treated as a hazard of its own [%]. Follows the 30 % of transport rules; no law sets one for opening a device. */
@@ -20,7 +20,7 @@ interface Hazards {
   readonly xRay: readonly string[];
 }
 
-const hazardsOf = ({ assessment, device }: RouteSource): Hazards => {
+const hazardsOf = ({ assessment, device }: BenchSource): Hazards => {
   const parts = [...device.parts.values()];
   const fastenersWith = (action: string): string[] =>
     [...device.fasteners.values()]
@@ -45,7 +45,7 @@ const hazardsOf = ({ assessment, device }: RouteSource): Hazards => {
  * Which cautions does this device call for? By hazard state, each before the action that combines the hazards, with its figure
  * and source. A fact of the trade without a source says so.
  */
-export const cautionsOf = (source: RouteSource): readonly Caution[] => {
+export const cautionsOf = (source: BenchSource): readonly Caution[] => {
   const hazards = hazardsOf(source);
   return [
     ...cellCautions(hazards, source.assessment),

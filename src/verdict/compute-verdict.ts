@@ -1,10 +1,14 @@
+import { drained } from '#quantity/drained';
 import { replayFindings } from '#record/log/replay';
 import { contradictions } from '#record/log/trials';
 import type { Assessment } from '#record/schema/assessment';
 import { CONSOLIDATED, METHOD_VERSION, SCHEME } from '#schemes/eu-2023-1669/method';
 import { cautionsOf } from './cautions.ts';
+import { dutiesOf } from './duties/duties-of.ts';
 import { examinedOf } from './examined.ts';
 import { type Groundwork, groundworkOf, type IndexBasis, indexBases, readingsOf } from './index-bases.ts';
+import type { Laboratory } from './laboratory/laboratory-schema.ts';
+import { laboratoryReadings, readBy, withLaboratory } from './laboratory/with-laboratory.ts';
 import { distanceOf, letterState, lettersOf } from './letters.ts';
 import { partVerdicts } from './parts/part-verdicts.ts';
 import { burdenVerdicts } from './parts/shared-burden.ts';
@@ -12,31 +16,96 @@ import { interpretationVerdicts, type OtherReading, otherReadings } from './read
 import { scopeVerdict } from './scope-verdict.ts';
 import { sheetVerdict } from './sheet-verdict.ts';
 import { SOURCES } from './sources.ts';
-import type { BasisVerdict, Remark, Verdict } from './verdict.ts';
+import { swapsOf } from './swaps/swaps-of.ts';
+import type { BasisVerdict, FiguresVerdict, Remark, Verdict } from './verdict.ts';
 import { namesOf } from './words.ts';
 
 /** By which limits and assumptions is a verdict computed? */
 export interface VerdictOptions {
   /** Digest of the record as read, printed in the verdict. */
   readonly recordDigest: string;
+  /** The predecessor's record, for the lineage of what its software made of foreign parts. */
+  readonly predecessor?: Assessment | undefined;
   /** States a search may expand before it gives its best and a bound (200 000). */
   readonly nodeLimit?: number;
   /** What damage and being stranded are taken to cost in the expected time [s]; assumptions, an hour each by default. */
   readonly lossSeconds?: number;
+  /** Whose readings hold where the record chooses none. */
+  readonly laboratory?: Laboratory | undefined;
 }
 
 /**
  * What does a record amount to? The verdict with every figure, its width and its explanation. Same record and method, same
  * bytes. Out of scope of the index, everything else is still given.
  */
-export const computeVerdict = (assessment: Assessment, options: VerdictOptions): Verdict => {
+export const computeVerdict = (assessment: Assessment, options: VerdictOptions): Verdict =>
+  drained(verdictInStages(assessment, options));
+
+/**
+ * The same verdict in stages, for a screen that must not wait: first the figures on every basis with their width, their
+ * letters not yet weighed under other readings; then nothing between two pieces of work, so that the caller can breathe or
+ * give up; at the end the whole.
+ */
+export function* verdictInStages(
+  written: Assessment,
+  options: VerdictOptions,
+): Generator<FiguresVerdict | undefined, Verdict, void> {
+  const assessment = withLaboratory(written, options.laboratory);
   const groundwork = groundworkOf(assessment);
   const readings = readingsOf(assessment);
   const scope = scopeVerdict(assessment);
   const inScope = scope.inScope !== false;
   const bases = inScope ? indexBases(groundwork, readings) : [];
-  const others = inScope ? otherReadings(groundwork, readings) : [];
+  const context = { assessment, options, groundwork, readings, scope, bases };
+  yield figuresVerdict(context, undefined);
+  const others = inScope ? yield* inPieces(otherReadings(groundwork, readings)) : [];
   const names = namesOf(groundwork.source.device, assessment.tools ?? {});
+  const parts = yield* inPieces(partVerdicts({ groundwork, readings, bases, names, ...limitsOf(options) }));
+  const burden = burdenVerdicts(groundwork, readings, names);
+  const swaps = swapsOf(assessment, { predecessor: options.predecessor });
+  yield;
+  return {
+    ...figuresVerdict(context, others),
+    parts,
+    burden,
+    duties: dutiesOf(assessment, { groundwork }),
+    ...(swaps ? { swaps } : {}),
+    interpretations: inScope
+      ? interpretationVerdicts(
+          {
+            readings,
+            bases,
+            reasons: reasonsOf(assessment),
+            laboratory: laboratoryReadings(written, options.laboratory),
+          },
+          others,
+        )
+      : [],
+  };
+}
+
+function* inPieces<T>(pieces: Iterable<T>): Generator<undefined, readonly T[], void> {
+  const all: T[] = [];
+  for (const piece of pieces) {
+    all.push(piece);
+    yield;
+  }
+  return all;
+}
+
+interface Figured {
+  readonly assessment: Assessment;
+  readonly options: VerdictOptions;
+  readonly groundwork: Groundwork;
+  readonly readings: ReturnType<typeof readingsOf>;
+  readonly scope: ReturnType<typeof scopeVerdict>;
+  readonly bases: readonly IndexBasis[];
+}
+
+const figuresVerdict = (
+  { assessment, options, groundwork, readings, scope, bases }: Figured,
+  others: readonly OtherReading[] | undefined,
+): FiguresVerdict => {
   const basisVerdicts = bases.map((basis) => basisVerdict(basis, readings, others));
   const sheet = sheetVerdict(assessment, bases);
   return {
@@ -47,18 +116,16 @@ export const computeVerdict = (assessment: Assessment, options: VerdictOptions):
     recordDigest: options.recordDigest,
     product: productOf(assessment),
     ...(assessment.laboratory === undefined ? {} : { laboratory: assessment.laboratory }),
-    scope: scope.inScope === false ? scope : { inScope: true },
+    ...(options.laboratory ? { readBy: readBy(options.laboratory) } : {}),
+    scope,
     examined: examinedOf(groundwork.source),
     bases: basisVerdicts,
     ...(sheet ? { sheet } : {}),
-    parts: partVerdicts({ groundwork, readings, bases, names, ...limitsOf(options) }),
     faces: facesOf(assessment),
-    burden: burdenVerdicts(groundwork, readings, names),
-    interpretations: inScope ? interpretationVerdicts({ readings, bases, reasons: reasonsOf(assessment) }, others) : [],
     open: openFacts(scope, basisVerdicts),
     damage: damageOf(assessment),
     cautions: cautionsOf(groundwork.source),
-    remarks: remarksOf(assessment, groundwork),
+    remarks: remarksOf(assessment, groundwork, bases),
     evidence: evidenceOf(assessment),
     sources: SOURCES,
   };
@@ -112,9 +179,9 @@ const productOf = (assessment: Assessment): Verdict['product'] => {
 const basisVerdict = (
   basis: IndexBasis,
   readings: ReturnType<typeof readingsOf>,
-  others: readonly OtherReading[],
+  others: readonly OtherReading[] | undefined,
 ): BasisVerdict => {
-  const elsewhere = others.flatMap((other) =>
+  const elsewhere = others?.flatMap((other) =>
     other.bases
       .filter((candidate) => candidate.basis === basis.basis)
       .map((candidate) => lettersOf(candidate, other.readings)),
@@ -133,7 +200,7 @@ const basisVerdict = (
   };
 };
 
-const remarksOf = (assessment: Assessment, { source }: Groundwork): readonly Remark[] => [
+const remarksOf = (assessment: Assessment, { source }: Groundwork, bases: readonly IndexBasis[]): readonly Remark[] => [
   ...replayFindings(assessment, source.device).map((finding) => ({
     path: finding.path,
     text: `${finding.message}; ${finding.remedy}`,
@@ -142,6 +209,7 @@ const remarksOf = (assessment: Assessment, { source }: Groundwork): readonly Rem
     path: didNot,
     text: `${subject} did not come here, though ${came} says it comes with less off`,
   })),
+  ...bases.flatMap(({ inputs }) => inputs?.disagreements ?? []),
 ];
 
 const distinctBy = <T>(list: readonly T[], key: (item: T) => string): readonly T[] => [

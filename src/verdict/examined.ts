@@ -39,7 +39,23 @@ export const examinedOf = (source: RouteSource): Verdict['examined'] => {
         0,
       ),
     },
+    ...untriedOf(source),
   };
+};
+
+/** Which questions were waved off? By the names of their things; in the order of the record. */
+const untriedOf = ({ assessment, device }: RouteSource): Pick<Verdict['examined'], 'untried'> => {
+  const nameOf = (id: string): string => device.parts.get(id)?.name ?? device.fasteners.get(id)?.name ?? id;
+  const untried = Object.entries(assessment.parts ?? {}).flatMap(([part, record]) =>
+    Object.entries(record.untried ?? {}).map(([id, { stillIn, session, note }]) => ({
+      address: `parts/${part}/untried/${id}`,
+      part: nameOf(part),
+      stillIn: stillIn.map(nameOf),
+      session: session ?? 'not named',
+      ...(note === undefined ? {} : { note }),
+    })),
+  );
+  return untried.length === 0 ? {} : { untried };
 };
 
 const specimenWords = (specimen: NonNullable<Assessment['specimens']>[string]): string => {

@@ -1,20 +1,22 @@
 import type { Explained, MissingFact } from '#quantity/explained';
-import { deviceOf } from '#record/device/device';
-import { experienceOf } from '#record/log/experience';
-import { trialsOf } from '#record/log/trials';
 import type { Assessment } from '#record/schema/assessment';
-import { type RouteSource, routeProblem } from '#routes/problem/from-record';
+import { routeProblem } from '#routes/problem/from-record';
+import { knownProblem } from '#routes/problem/known-problem';
+import type { RouteProblem } from '#routes/problem/route-problem';
+import { routeSource } from '#routes/problem/route-source';
 import type { RouteProblems } from '#schemes/eu-2023-1669/bases/best-search';
 import { type BasisInputs, type BasisName, basisInputs } from '#schemes/eu-2023-1669/bases/index-inputs';
+import type { IndexSource } from '#schemes/eu-2023-1669/bases/pairing';
 import { evaluateIndex } from '#schemes/eu-2023-1669/evaluate-index';
 import type { IndexForm } from '#schemes/eu-2023-1669/index-figures';
 import { indexWidth } from '#schemes/eu-2023-1669/index-width';
 import { type Interpretations, resolveInterpretations } from '#schemes/eu-2023-1669/interpretations';
 import { sheetBasis } from './sheet-basis.ts';
+import { settledRemoteNeeds } from './swaps/remote-needs.ts';
 
 /** Everything that is worked out once a record, whatever the readings. */
 export interface Groundwork {
-  readonly source: RouteSource;
+  readonly source: IndexSource;
   readonly problems: RouteProblems;
 }
 
@@ -31,21 +33,39 @@ export interface IndexBasis {
 }
 
 /** The three bases, in the order they are shown. */
-const BASES: readonly BasisName[] = ['declared', 'observed', 'best'];
+export const BASES: readonly BasisName[] = ['declared', 'observed', 'best'];
 
-/** What is worked out once a record: its device, trials, experience, and the planning problems of both kinds of reachability. */
-export const groundworkOf = (assessment: Assessment): Groundwork => {
-  const device = deviceOf(assessment);
-  const source: RouteSource = {
-    assessment,
-    device,
-    trials: trialsOf(assessment, device),
-    experience: experienceOf(assessment, device),
-  };
+/**
+ * What is worked out once a record: its device, trials, experience, what its swaps settled of remote actions, and the planning
+ * problems of both kinds of reachability.
+ */
+export const groundworkOf = (assessment: Assessment): Groundwork =>
+  groundworkFrom({ ...routeSource(assessment), remote: settledRemoteNeeds(assessment) });
+
+/** The same from a source that is at hand. The problems are built when they are first asked for: the observed basis needs none. */
+export const groundworkFrom = (source: IndexSource): Groundwork => {
+  let problems: RouteProblems | undefined;
   return {
     source,
-    problems: { pessimistic: routeProblem(source, 'pessimistic'), optimistic: routeProblem(source, 'optimistic') },
+    get problems() {
+      problems ??= knownProblems({
+        pessimistic: knownProblem(routeProblem(source, 'pessimistic')),
+        optimistic: knownProblem(routeProblem(source, 'optimistic')),
+      });
+      return problems;
+    },
   };
+};
+
+const pairs = new WeakMap<RouteProblem, WeakMap<RouteProblem, RouteProblems>>();
+
+/** The same two problems are the same pair, since what is found on both together is remembered by the pair. */
+const knownProblems = (problems: RouteProblems): RouteProblems => {
+  const byOptimistic = pairs.get(problems.pessimistic) ?? new WeakMap<RouteProblem, RouteProblems>();
+  pairs.set(problems.pessimistic, byOptimistic);
+  const old = byOptimistic.get(problems.optimistic) ?? problems;
+  byOptimistic.set(problems.optimistic, old);
+  return old;
 };
 
 /** Which readings does a record choose? Its own, the rest by default; what it chooses wrongly is listed by the reader's checks. */
@@ -58,12 +78,13 @@ export const readingsOf = (assessment: Assessment): Interpretations =>
 export const indexBases = (groundwork: Groundwork, readings: Interpretations): readonly IndexBasis[] =>
   BASES.flatMap((basis) => {
     const inputs = basisInputs(basis, { ...groundwork, readings });
-    if (inputs) return [evaluated(inputs, readings)];
+    if (inputs) return [evaluatedBasis(inputs, readings)];
     const sheet = basis === 'declared' ? sheetBasis(groundwork.source.assessment) : undefined;
     return sheet ? [sheet] : [];
   });
 
-const evaluated = (inputs: BasisInputs, readings: Interpretations): IndexBasis => {
+/** What is the index from these inputs of one basis, with its width? */
+export const evaluatedBasis = (inputs: BasisInputs, readings: Interpretations): IndexBasis => {
   const main = evaluateIndex(inputs.main, readings);
   const width = indexWidth(inputs.wide, readings);
   const open =

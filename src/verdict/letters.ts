@@ -8,23 +8,35 @@ import type { BasisVerdict } from './verdict.ts';
 export const letterOf = (figures: IndexForm, readings: Pick<Interpretations, 'rounding'>): string | null =>
   readings.rounding === 'rounded' ? figures.classRounded : figures.classUnrounded;
 
-const LETTERS = ['A', 'B', 'C', 'D', 'E'];
+/** The letters of the scale, best first. */
+export const LETTERS: readonly string[] = ['A', 'B', 'C', 'D', 'E'];
 
 /** Which letters are still possible on a basis under these readings? All from the best end to the worst. */
-export const lettersOf = (basis: IndexBasis, readings: Interpretations): readonly string[] => {
-  const low = letterOf(basis.low ?? basis.figures, readings);
-  const high = letterOf(basis.high ?? basis.figures, readings);
+export const lettersOf = (basis: IndexBasis, readings: Interpretations): readonly string[] =>
+  lettersBetween({ low: basis.low ?? basis.figures, high: basis.high ?? basis.figures }, readings);
+
+/** Which letters lie between two forms? */
+export const lettersBetween = (
+  ends: { readonly low: IndexForm; readonly high: IndexForm },
+  readings: Interpretations,
+): readonly string[] => {
+  const low = letterOf(ends.low, readings);
+  const high = letterOf(ends.high, readings);
   if (low === null || high === null) return [low, high].flatMap((letter) => letter ?? []);
   return LETTERS.slice(LETTERS.indexOf(high), LETTERS.indexOf(low) + 1);
 };
 
-/** Is the letter settled (none at all, where the product is settled to be below the scale), open, or a matter of reading? `others` are the letters of the same basis under each other reading. */
+/**
+ * Is the letter settled (none at all, where the product is settled to be below the scale), open, or a matter of reading?
+ * `others` are the letters of the same basis under each other reading; without them that is not weighed yet.
+ */
 export const letterState = (
   letters: readonly string[],
   mayBeNotScorable: boolean,
-  others: readonly (readonly string[])[],
+  others: readonly (readonly string[])[] | undefined,
 ): BasisVerdict['letter'] => {
   if (letters.length > 1 || mayBeNotScorable) return { state: 'open', letters };
+  if (!others) return { state: 'unweighed', letters };
   const all = [...new Set([...letters, ...others.flat()])].sort();
   return all.length === letters.length
     ? { state: 'settled', letters }

@@ -6,8 +6,9 @@ import {
   type SwitchId,
 } from '#schemes/eu-2023-1669/interpretations';
 import { type Groundwork, type IndexBasis, indexBases } from './index-bases.ts';
+import type { HeldReading } from './laboratory/with-laboratory.ts';
 import { lettersOf } from './letters.ts';
-import type { InterpretationVerdict } from './verdict.ts';
+import type { Change, InterpretationVerdict, ReadingChange } from './verdict.ts';
 
 /** One other reading of one switch, with the bases recomputed under it. */
 export interface OtherReading {
@@ -17,17 +18,17 @@ export interface OtherReading {
   readonly bases: readonly IndexBasis[];
 }
 
-/** Every other reading of every switch, one at a time, with all bases recomputed. */
-export const otherReadings = (groundwork: Groundwork, readings: Interpretations): readonly OtherReading[] =>
-  SWITCH_IDS.flatMap((id) => {
+/** Every other reading of every switch, one at a time, with all bases recomputed; each when it is asked for. */
+export function* otherReadings(groundwork: Groundwork, readings: Interpretations): Generator<OtherReading> {
+  for (const id of SWITCH_IDS) {
     const row = INTERPRETATION_TABLE.find((candidate) => candidate.id === id);
-    return (row?.values ?? [])
-      .filter((value) => value !== readings[id])
-      .map((value) => {
-        const other = { ...readings, [id]: value } as Interpretations;
-        return { id, value, readings: other, bases: indexBases(groundwork, other) };
-      });
-  });
+    for (const value of row?.values ?? []) {
+      if (value === readings[id]) continue;
+      const other = { ...readings, [id]: value } as Interpretations;
+      yield { id, value, readings: other, bases: indexBases(groundwork, other) };
+    }
+  }
+}
 
 /** The table of interpretations with what each other reading would change here. */
 export const interpretationVerdicts = (
@@ -35,6 +36,7 @@ export const interpretationVerdicts = (
     readonly readings: Interpretations;
     readonly bases: readonly IndexBasis[];
     readonly reasons: Readonly<Record<string, string | undefined>>;
+    readonly laboratory: ReadonlyMap<string, HeldReading>;
   },
   others: readonly OtherReading[],
 ): readonly InterpretationVerdict[] =>
@@ -54,6 +56,7 @@ export const interpretationVerdicts = (
       ];
     const id = row.id as SwitchId;
     const reason = as.reasons[id];
+    const held = as.laboratory.get(id);
     return [
       {
         row: row.row,
@@ -63,6 +66,7 @@ export const interpretationVerdicts = (
         value: as.readings[id],
         isDefault: as.readings[id] === DEFAULT_INTERPRETATIONS[id],
         ...(reason === undefined ? {} : { reason }),
+        ...(held ? { laboratory: held } : {}),
         others: others
           .filter((other) => other.id === id)
           .map((other) => ({ value: other.value, ...effectOf(as, other) })),
@@ -74,33 +78,48 @@ export const interpretationVerdicts = (
 const effectOf = (
   as: { readonly readings: Interpretations; readonly bases: readonly IndexBasis[] },
   other: OtherReading,
-): { readonly effect: string; readonly changesLetter: boolean } => {
-  const changes = as.bases.flatMap((basis) => {
+): Omit<InterpretationVerdict['others'][number], 'value'> => {
+  const told: string[] = [];
+  const changes: ReadingChange[] = [];
+  for (const basis of as.bases) {
     const then = other.bases.find((candidate) => candidate.basis === basis.basis);
-    if (!then) return [];
-    const words = changesOf(basis, then);
-    const letters = [lettersOf(basis, as.readings), lettersOf(then, other.readings)].map((list) => list.join(' or '));
-    const letter = letters[0] === letters[1] ? [] : [`letter ${letters[0] || 'none'} → ${letters[1] || 'none'}`];
-    return words.length + letter.length === 0 ? [] : [`${basis.basis}: ${[...words, ...letter].join(', ')}`];
-  });
+    if (!then) continue;
+    const letters = { from: lettersOf(basis, as.readings), to: lettersOf(then, other.readings) };
+    const [from, to] = [endsOf(basis), endsOf(then)];
+    const change: ReadingChange = {
+      basis: basis.basis,
+      ...(from.low === to.low ? {} : { low: { from: from.low, to: to.low } }),
+      ...(from.high === to.high ? {} : { high: { from: from.high, to: to.high } }),
+      ...(letters.from.join() === letters.to.join() ? {} : { letters }),
+    };
+    const words = [...stepChanges(basis, then), ...changeWords(change, { from, to })];
+    if (words.length > 0) told.push(`${basis.basis}: ${words.join(', ')}`);
+    if (change.low || change.high || change.letters) changes.push(change);
+  }
   return {
-    effect: changes.length === 0 ? 'nothing here' : changes.join('; '),
-    changesLetter: changes.some((change) => change.includes('letter ')),
+    effect: told.length === 0 ? 'nothing here' : told.join('; '),
+    changesLetter: changes.some(({ letters }) => letters !== undefined),
+    changes,
   };
 };
 
-const rangeWords = (basis: IndexBasis): string =>
-  basis.low?.R && basis.high?.R && basis.low.R !== basis.high.R
-    ? `${basis.low.R} to ${basis.high.R}`
-    : (basis.figures.R ?? 'not scorable');
+type Ends = { readonly [end in 'low' | 'high']: string | null };
 
-const changesOf = (basis: IndexBasis, then: IndexBasis): readonly string[] => {
-  const parts = Object.entries(basis.figures.parts).flatMap(([role, figures]) => {
+const endsOf = ({ low, high, figures }: IndexBasis): Ends => ({ low: (low ?? figures).R, high: (high ?? figures).R });
+
+const changeWords = ({ low, high, letters }: ReadingChange, { from, to }: Change<Ends>): readonly string[] => [
+  ...(low || high ? [`R ${rangeWords(from)} → ${rangeWords(to)}`] : []),
+  ...(letters ? [`letter ${letters.from.join(' or ') || 'none'} → ${letters.to.join(' or ') || 'none'}`] : []),
+];
+
+const rangeWords = ({ low, high }: Ends): string =>
+  low === high ? endWords(low) : `${endWords(low)} to ${endWords(high)}`;
+
+const endWords = (end: string | null): string => end ?? 'not scorable';
+
+const stepChanges = (basis: IndexBasis, then: IndexBasis): readonly string[] =>
+  Object.entries(basis.figures.parts).flatMap(([role, figures]) => {
     const other = then.figures.parts[role];
     if (!other || other.steps === figures.steps) return [];
     return [`${role.replaceAll('-', ' ')} ${figures.steps ?? 'open'} → ${other.steps ?? 'open'} steps`];
   });
-  const before = rangeWords(basis);
-  const after = rangeWords(then);
-  return before === after ? parts : [...parts, `R ${before} → ${after}`];
-};

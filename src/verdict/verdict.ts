@@ -1,5 +1,8 @@
 import type { Explained, MissingFact } from '#quantity/explained';
+import type { DutyFinding } from '#schemes/duties/duty-finding';
 import type { PriorityRole } from '#schemes/eu-2023-1669/input';
+import type { HeldReading, ReadBy } from './laboratory/with-laboratory.ts';
+import type { SwapsVerdict } from './swaps/swaps-verdict.ts';
 
 /** On which of the three bases does a figure stand? Declared by the maker, observed on the reference specimen, best found. */
 export type Basis = 'declared' | 'observed' | 'best';
@@ -33,9 +36,12 @@ export interface BasisVerdict {
   readonly high?: IndexFigures;
   /** True where what is open could leave the product without a score at all. */
   readonly mayBeNotScorable: boolean;
-  /** `settled`: one letter whatever the rest; `open`: facts missing; `interpretation-dependent`: another reading, another letter. */
+  /**
+   * `settled`: one letter whatever the rest; `open`: facts missing; `interpretation-dependent`: another reading, another letter;
+   * `unweighed`: one letter by these readings, the other readings being worked out (never in a whole verdict).
+   */
   readonly letter: {
-    readonly state: 'settled' | 'open' | 'interpretation-dependent';
+    readonly state: 'settled' | 'open' | 'interpretation-dependent' | 'unweighed';
     readonly letters: readonly string[];
   };
   /** Distance of R to the nearest class threshold, in words, with its sign. */
@@ -139,7 +145,32 @@ export interface InterpretationVerdict {
   readonly value: string;
   readonly isDefault: boolean;
   readonly reason?: string;
-  readonly others: readonly { readonly value: string; readonly effect: string; readonly changesLetter: boolean }[];
+  /** How the laboratory reads it, where it says; `holds` is false where the assessment chose for itself. */
+  readonly laboratory?: HeldReading;
+  readonly others: readonly {
+    readonly value: string;
+    /** The changes in words, basis by basis. */
+    readonly effect: string;
+    readonly changesLetter: boolean;
+    /** What the reading would change of the index, on the bases where it would; steps stand in the words alone. */
+    readonly changes: readonly ReadingChange[];
+  }[];
+}
+
+/** From what to what a figure would change. */
+export interface Change<Value> {
+  readonly from: Value;
+  readonly to: Value;
+}
+
+/** What another reading would change of the index on one basis; a member is missing where nothing changes. */
+export interface ReadingChange {
+  readonly basis: Basis;
+  /** The lowest R still possible; null where no number is. */
+  readonly low?: Change<string | null>;
+  /** The highest R still possible; null where no number is. */
+  readonly high?: Change<string | null>;
+  readonly letters?: Change<readonly string[]>;
 }
 
 /** A caution with its figure and source, before the action that combines the hazards. */
@@ -172,8 +203,12 @@ export interface Verdict {
     readonly released?: string;
   };
   readonly laboratory?: string;
+  /** Whose readings hold where the assessment chose none, and in which edition; absent where no laboratory's were given. */
+  readonly readBy?: ReadBy;
   readonly scope:
     | { readonly inScope: true }
+    /** Facts are missing; the figures are given as if it were in scope. */
+    | { readonly inScope: 'open'; readonly missing: readonly { readonly what: string; readonly why: string }[] }
     | { readonly inScope: false; readonly outOfScope: string; readonly article: string };
   readonly examined: {
     readonly specimens: readonly { readonly id: string; readonly text: string; readonly reference: boolean }[];
@@ -193,6 +228,14 @@ export interface Verdict {
       readonly entries: number;
       readonly trials: number;
     };
+    /** Questions put before an act made them unanswerable, and not tried; missing where there is none. */
+    readonly untried?: readonly {
+      readonly address: string;
+      readonly part: string;
+      readonly stillIn: readonly string[];
+      readonly session: string;
+      readonly note?: string;
+    }[];
   };
   readonly bases: readonly BasisVerdict[];
   readonly sheet?: {
@@ -204,6 +247,10 @@ export interface Verdict {
   readonly faces: readonly { readonly id: string; readonly name: string }[];
   readonly burden: readonly BurdenVerdict[];
   readonly interpretations: readonly InterpretationVerdict[];
+  /** Legal duties, row by row: observations, no advice. */
+  readonly duties?: readonly DutyFinding[];
+  /** What the software makes of foreign parts; absent where the record has no swaps. */
+  readonly swaps?: SwapsVerdict;
   readonly open: readonly MissingFact[];
   readonly damage: readonly { readonly id: string; readonly text: string; readonly evidence: readonly string[] }[];
   readonly cautions: readonly Caution[];
@@ -216,3 +263,6 @@ export interface Verdict {
   }[];
   readonly sources: readonly { readonly id: string; readonly text: string }[];
 }
+
+/** What is there of a verdict before routes, burden and other readings are worked out. */
+export type FiguresVerdict = Omit<Verdict, 'parts' | 'burden' | 'interpretations'>;

@@ -3,6 +3,7 @@ import { durationKey } from '#record/log/experience';
 import type { RouteSource } from '#routes/problem/from-record';
 import type { RouteAtom } from '#routes/problem/route-problem';
 import type { SequenceItem } from '#routes/sequence/bench-sequence';
+import { itemEvidence } from '#routes/sequence/item-evidence';
 import type { CountedStep } from '#routes/steps/step-counter';
 import { fastenerRange } from '#schemes/eu-2023-1669/bases/class-ranges';
 import type { JudgedSequence } from '#schemes/eu-2023-1669/bases/judge-sequence';
@@ -70,25 +71,12 @@ const ledgerLine = (
     ...times(atoms, source),
     ...(damage === undefined ? {} : { damage }),
     inStretch: indices.some((index) => judged.inStretch.has(index)),
-    evidence: [...new Set(items.flatMap((item) => evidenceOf(item, source)))],
+    evidence: [...new Set(items.flatMap((item) => itemEvidence(item, source)))],
   };
 };
 
-const evidenceOf = (item: SequenceItem, source: RouteSource): readonly string[] => {
-  if (item.address.startsWith('release/'))
-    return source.experience.ways.get(item.address.slice('release/'.length))?.entries ?? [];
-  if (item.address.startsWith('lift/') || item.address.startsWith('fold/')) {
-    const part = item.address.split('/')[1] ?? '';
-    const becomes = item.address.startsWith('lift/') ? 'free' : 'aside';
-    return (source.experience.removals.get(part) ?? [])
-      .filter((removal) => removal.becomes === becomes)
-      .flatMap((removal) => removal.entries);
-  }
-  return [item.address, ...item.evidence];
-};
-
 const damageWords = (items: readonly SequenceItem[], source: RouteSource): string | undefined => {
-  const entries = new Set(items.flatMap((item) => evidenceOf(item, source)));
+  const entries = new Set(items.flatMap((item) => itemEvidence(item, source)));
   const found = Object.entries(source.assessment.damage ?? {}).filter(
     ([, damage]) =>
       damage.session !== undefined &&

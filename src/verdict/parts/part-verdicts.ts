@@ -4,7 +4,9 @@ import { isUsable } from '#routes/least-time/least-time';
 import type { RouteProblem } from '#routes/problem/route-problem';
 import type { BestFound } from '#routes/search/best-found';
 import { blockingParts, dominators } from '#routes/search/dominators';
+import { unreachableWords } from '#routes/search/unreachable';
 import { itemsOfRoute } from '#routes/sequence/bench-sequence';
+import { evidencedItems } from '#routes/sequence/item-evidence';
 import { type BestSearch, searchBest } from '#schemes/eu-2023-1669/bases/best-search';
 import { commonStretch } from '#schemes/eu-2023-1669/bases/common-order';
 import type { BasisName } from '#schemes/eu-2023-1669/bases/index-inputs';
@@ -13,19 +15,20 @@ import type { ObservedBasis } from '#schemes/eu-2023-1669/bases/observed-basis';
 import type { PartBasis } from '#schemes/eu-2023-1669/bases/part-basis';
 import { PRIORITY_ROLES, type PriorityRole } from '#schemes/eu-2023-1669/input';
 import type { PartVerdict, RouteVerdict } from '../verdict.ts';
+import type { Names } from '../words.ts';
 import type { PartsContext, TimedContext } from './parts-context.ts';
 import { performedEndToEnd, reversibleOf } from './performed.ts';
 import { routeVerdict } from './route-verdict.ts';
 import { timedRoutes } from './timed-routes.ts';
 
-/** How is every part of the device reached? In the record's order. */
-export const partVerdicts = (context: PartsContext): readonly PartVerdict[] => {
+/** How is every part of the device reached? In the record's order, each when it is asked for. */
+export function* partVerdicts(context: PartsContext): Generator<PartVerdict> {
   const usable: RouteProblem = {
     ...context.groundwork.problems.pessimistic,
     actions: context.groundwork.problems.pessimistic.actions.filter(isUsable),
   };
-  return [...context.groundwork.source.device.parts.values()].map((part) => partVerdict(part, { ...context, usable }));
-};
+  for (const part of context.groundwork.source.device.parts.values()) yield partVerdict(part, { ...context, usable });
+}
 
 const basisOf = (context: PartsContext, name: BasisName, part: DevicePart): PartBasis | undefined =>
   context.bases.find((candidate) => candidate.basis === name)?.inputs?.parts.get(part.id);
@@ -44,21 +47,21 @@ const partVerdict = (part: DevicePart, context: TimedContext): PartVerdict => {
     ...optional('priority', priority),
     ...optional('face', part.record?.face),
     ...optional('within', part.within),
-    depth: depthOf(search),
+    depth: depthOf(search, context.names),
     ...optional('best', shown ? bestRoute(part, shown, context) : undefined),
     ...observedRoutes(part, context),
     ...declaredRoute(part, context),
     ...(shown && priority ? timedRoutes(part, context) : {}),
     ...(shown ? structureOf(part, shown, context) : {}),
-    reversible: reversibleOf(groundwork.source, part.id, shown?.actions),
+    reversible: reversibleOf(groundwork.source, part.id, { route: shown?.actions, nameOf: context.names.any }),
     missing: missingOf(part, context),
   };
 };
 
-const depthOf = ({ shown, possible }: BestSearch): PartVerdict['depth'] => ({
+const depthOf = ({ shown, possible }: BestSearch, names: Names): PartVerdict['depth'] => ({
   ...optional('shown', shown.kind === 'found' ? shown.steps : undefined),
   ...optional('atLeast', possible.kind === 'found' ? possible.bound : undefined),
-  ...optional('why', shown.kind === 'unreachable' ? shown.why : undefined),
+  ...optional('why', shown.kind === 'unreachable' ? unreachableWords(shown, names.any) : undefined),
 });
 
 /** A property that is only there where it has a value. */
@@ -68,7 +71,10 @@ const optional = <K extends string, V>(key: K, value: V | undefined): { readonly
 const bestRoute = (part: DevicePart, found: BestFound, context: PartsContext): RouteVerdict => {
   const { source, problems } = context.groundwork;
   const judging = { source, readings: context.readings, part: part.id };
-  const judged = judgeSequence(itemsOfRoute(found.actions), { ...judging, ...commonStretch(problems, judging) });
+  const judged = judgeSequence(evidencedItems(itemsOfRoute(found.actions), judging.source), {
+    ...judging,
+    ...commonStretch(problems, judging),
+  });
   const sessions = performedEndToEnd(source, part.id, found.actions);
   const basis = basisOf(context, 'best', part);
   return {

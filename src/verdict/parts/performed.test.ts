@@ -4,7 +4,7 @@ import { parse } from 'yaml';
 import type { Assessment } from '#record/schema/assessment';
 import { searchBest } from '#schemes/eu-2023-1669/bases/best-search';
 import { groundworkOf, readingsOf } from '../index-bases.ts';
-import { performedEndToEnd } from './performed.ts';
+import { performedEndToEnd, reversibleOf } from './performed.ts';
 
 const record = parse(
   readFileSync(new URL('../../../examples/tarn-4/assessment.yaml', import.meta.url), 'utf8'),
@@ -32,4 +32,14 @@ test('performedEndToEnd: another way of releasing a fastener than the logged one
     action.kind === 'release' ? { ...action, way: 'another' } : action,
   );
   expect(performedEndToEnd(source, 'battery', route)).toBeUndefined();
+});
+
+test('reversibleOf: what was not put back is called by its name', () => {
+  const route = routeTo('battery')
+    .slice(0, 1)
+    .map((action) => ({ ...action, subject: 'inner-clip' }));
+  const nameOf = (id: string): string => `«${id}»`;
+  const { shown, why } = reversibleOf(source, 'no-put-back-stated', { route, nameOf });
+  expect(shown).toBe(false);
+  expect(why).toBe('no entry puts back «inner-clip»');
 });

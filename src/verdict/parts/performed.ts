@@ -48,7 +48,7 @@ const isDone = (source: RouteSource, logged: LoggedAction, action: RouteAction):
 export const reversibleOf = (
   source: RouteSource,
   part: string,
-  route: readonly RouteAction[] | undefined,
+  { route, nameOf }: { readonly route: readonly RouteAction[] | undefined; readonly nameOf: (id: string) => string },
 ): { readonly shown: boolean; readonly why: string } => {
   const stated = source.assessment.parts?.[part]?.putBack;
   if (stated === 'shown') return { shown: true, why: 'the record says that it was put back' };
@@ -63,6 +63,6 @@ export const reversibleOf = (
   if (missing.length === 0) return { shown: true, why: 'every part and fastener of the route was put back in the log' };
   return {
     shown: false,
-    why: `no entry puts back ${missing.slice(0, 4).join(', ')}${missing.length > 4 ? ` and ${missing.length - 4} more` : ''}`,
+    why: `no entry puts back ${missing.slice(0, 4).map(nameOf).join(', ')}${missing.length > 4 ? ` and ${missing.length - 4} more` : ''}`,
   };
 };

@@ -7,6 +7,7 @@ import { countingRulesFor } from '#schemes/eu-2023-1669/readings';
 import type { Groundwork } from '../index-bases.ts';
 import type { BurdenVerdict } from '../verdict.ts';
 import type { Names } from '../words.ts';
+import { keptByProblem } from './kept-by-problem.ts';
 
 /** States a search for one least time may expand. */
 const NODE_LIMIT = 20_000;
@@ -20,14 +21,15 @@ export const burdenVerdicts = (
   const problem = problems.pessimistic;
   const targets = problem.priorityParts.map((part): Fact => `free/${part}`);
   const rules = rulesThatMatter(problem, countingRulesFor(readings));
-  return sharedBurden(problem, targets, { rules, leastTime: leastTimes(problem) }).map(
-    ({ fastener, steps, milliseconds = 0 }) => ({
-      fastener,
-      name: names.fastener(fastener),
-      steps,
-      seconds: milliseconds / 1000,
-    }),
+  const burden = keptByProblem(problem, `burden ${JSON.stringify(rules)}`, () =>
+    sharedBurden(problem, targets, { rules, leastTime: leastTimes(problem) }),
   );
+  return burden.map(({ fastener, steps, milliseconds = 0 }) => ({
+    fastener,
+    name: names.fastener(fastener),
+    steps,
+    seconds: milliseconds / 1000,
+  }));
 };
 
 /** The least time to a target with some facts given: what is given is struck from every need, since a spared action can open a quicker route. */

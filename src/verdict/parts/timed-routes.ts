@@ -7,6 +7,7 @@ import type { RouteAction } from '#routes/problem/route-problem';
 import { pointsFor } from '#schemes/eu-2023-1669/bases/best-search';
 import { countingRulesFor } from '#schemes/eu-2023-1669/readings';
 import type { FrontPoint, PartVerdict } from '../verdict.ts';
+import { keptByProblem } from './kept-by-problem.ts';
 import type { TimedContext } from './parts-context.ts';
 
 /** Labels that the search for the front of one part may enter. */
@@ -19,8 +20,12 @@ export const timedRoutes = (
 ): Pick<PartVerdict, 'leastTime' | 'expected' | 'front'> => {
   const { usable, losses, nodeLimit } = context;
   const target = `free/${part.id}` as const;
-  const quickest = leastTime(usable, [target], { nodeLimit });
-  const expected = expectedTime(usable, target, { losses, limits: { states: nodeLimit } });
+  const problem = context.groundwork.problems.pessimistic;
+  const key = JSON.stringify([target, losses, nodeLimit]);
+  const quickest = keptByProblem(problem, `least ${key}`, () => leastTime(usable, [target], { nodeLimit }));
+  const expected = keptByProblem(problem, `expected ${key}`, () =>
+    expectedTime(usable, target, { losses, limits: { states: nodeLimit } }),
+  );
   const note = notesOf(expected, context);
   return {
     ...(quickest.milliseconds === undefined
