@@ -3,7 +3,9 @@ import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import type { Verdict } from '#verdict/verdict';
 import { emptyVerdict, hostileVerdict } from '../../test/fixtures/odd-verdicts.ts';
+import { fixtureOutlook } from '../../test/fixtures/outlook.ts';
 import { fixtureVerdict } from '../../test/fixtures/verdict.ts';
+import { escapeText } from './html/markup.ts';
 import { BOLD_WOFF2, REGULAR_WOFF2 } from './look/font-data.ts';
 import { cssString } from './look/style-print.ts';
 import { renderReport } from './render-report.ts';
@@ -19,7 +21,7 @@ function normalised(report: string): string {
 }
 
 test('renderReport of the fixture is the golden; a mismatch leaves a -changed twin beside it', () => {
-  const text = normalised(rendered(fixtureVerdict));
+  const text = normalised(renderReport(fixtureVerdict, { sha256Base64 }, { outlook: fixtureOutlook }));
   const golden = existsSync(goldenPath) ? readFileSync(goldenPath, 'utf8') : '';
   if (text === golden) rmSync(changedPath, { force: true });
   else writeFileSync(changedPath, text);
@@ -50,6 +52,16 @@ test('renderReport leaves no text of a record outside escaping, whichever field 
   expect(report).toContain('🔧');
   expect(report).toContain('מסך');
   expect(report).toContain('m'.repeat(9_000));
+});
+
+test('renderReport tells each caution in full once, and by title with a link wherever it applies', () => {
+  const report = rendered(fixtureVerdict);
+  expect(fixtureVerdict.cautions.length).toBeGreaterThan(0);
+  for (const { text, title } of fixtureVerdict.cautions) {
+    const written = escapeText(text);
+    expect([title, report.split(written).length - 1]).toEqual([title, 1]);
+  }
+  expect(report.match(/In full before the routes/g)?.length).toBeGreaterThan(1);
 });
 
 test('renderReport gives every id once and no link without a goal', () => {

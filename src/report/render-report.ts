@@ -1,15 +1,20 @@
+import type { Outlook } from '#verdict/outlook/outlook';
+import type { RubricScore } from '#verdict/rubric/score/rubric-score';
 import type { Verdict } from '#verdict/verdict';
 import { depthSection } from './depth/depth-section.ts';
-import { type Content, html, type Markup, quoted, trusted } from './html/markup.ts';
+import { type Content, html, type Markup, quoted } from './html/markup.ts';
+import { pageText } from './html/page.ts';
 import { reportStyle } from './look/style.ts';
 import { partsSection } from './parts/part-section.ts';
 import { type ReportContext, type ReportSection, reportContext } from './report-context.ts';
 import { basesSection } from './sections/bases-section.ts';
 import { burdenSection } from './sections/burden-section.ts';
 import { cautionsSection } from './sections/cautions.ts';
+import { dutiesSection } from './sections/duties-section.ts';
 import { examinedSection } from './sections/examined.ts';
 import { interpretationsSection } from './sections/interpretations.ts';
 import { openFactsSection } from './sections/open-facts.ts';
+import { outlookSection } from './sections/outlook-section.ts';
 import {
   damageSection,
   evidenceSection,
@@ -17,7 +22,9 @@ import {
   sheetSection,
   sourcesSection,
 } from './sections/record-sections.ts';
+import { rubricSection } from './sections/rubric-section.ts';
 import { summarySection } from './sections/summary.ts';
+import { swapsSection } from './sections/swaps-section.ts';
 import { titleBlock } from './sections/title-block.ts';
 import { verdictSection } from './sections/verdict-section.ts';
 import { walkBackSection } from './walk/walk-back.ts';
@@ -28,9 +35,17 @@ export interface ReportTools {
   sha256Base64(text: string): string;
 }
 
-const sections: readonly ((context: ReportContext) => ReportSection)[] = [
-  summarySection,
-  verdictSection,
+/** What stands in a report besides the verdict, where it was worked out. */
+export interface ReportExtras {
+  /** The score of a house rubric: its own section. */
+  readonly house?: RubricScore;
+  /** How far the verdict can still move: its own section, and marks on the ruler. */
+  readonly outlook?: Outlook;
+}
+
+const beforeOutlook: readonly ((context: ReportContext) => ReportSection)[] = [summarySection, verdictSection];
+
+const beforeHouse: readonly ((context: ReportContext) => ReportSection)[] = [
   basesSection,
   examinedSection,
   depthSection,
@@ -38,7 +53,12 @@ const sections: readonly ((context: ReportContext) => ReportSection)[] = [
   partsSection,
   burdenSection,
   interpretationsSection,
+  swapsSection,
+  dutiesSection,
   openFactsSection,
+];
+
+const afterHouse: readonly ((context: ReportContext) => ReportSection)[] = [
   sheetSection,
   damageSection,
   remarksSection,
@@ -49,37 +69,26 @@ const sections: readonly ((context: ReportContext) => ReportSection)[] = [
 
 /**
  * How does a verdict read as a report? One self-contained HTML file: no script, no request, styles and fonts inside, under a
- * content security policy that admits nothing else. Same verdict, same bytes.
+ * content security policy that admits nothing else. With an outlook or the score of a house rubric, their sections too. Same verdict,
+ * same bytes.
  */
-export function renderReport(verdict: Verdict, tools: ReportTools): string {
-  const context = reportContext(verdict);
-  const style = reportStyle(`${verdict.product.name} – ${verdict.heading}`);
-  const policy = `default-src 'none'; style-src 'sha256-${tools.sha256Base64(style)}'; font-src data:; base-uri 'none'; form-action 'none'`;
-  const rendered = sections.map((section) => section(context));
-  return `${
-    html`${trusted('<!doctype html>')}
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${policy}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="color-scheme" content="light dark">
-<meta name="referrer" content="no-referrer">
-<title>${verdict.product.name}: ${verdict.heading}</title>
-<style>${trusted(style)}</style>
-</head>
-<body>
-<a class="skip" href="#content">Skip to the content</a>
-<div class="sheet">
-${titleBlock(context)}
-${contents(rendered)}
-<main id="content" tabindex="-1">
-${rendered.map(sectionMarkup)}
-</main>
-</div>
-</body>
-</html>`.text
-  }\n`;
+export function renderReport(verdict: Verdict, tools: ReportTools, { house, outlook }: ReportExtras = {}): string {
+  const context = reportContext(verdict, outlook);
+  const rendered = [
+    ...beforeOutlook.map((section) => section(context)),
+    ...(outlook === undefined ? [] : [outlookSection(outlook)]),
+    ...beforeHouse.map((section) => section(context)),
+    ...(house === undefined ? [] : [rubricSection(house)]),
+    ...afterHouse.map((section) => section(context)),
+  ];
+  const page = {
+    title: `${verdict.product.name}: ${verdict.heading}`,
+    style: reportStyle(`${verdict.product.name} – ${verdict.heading}`),
+    above: html`${titleBlock(context)}
+${contents(rendered)}`,
+    content: rendered.map(sectionMarkup),
+  };
+  return pageText(page, tools.sha256Base64);
 }
 
 function contents(rendered: readonly ReportSection[]): Markup {

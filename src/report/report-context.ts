@@ -1,4 +1,5 @@
 import { PRIORITY_ROLES } from '#schemes/eu-2023-1669/input';
+import type { Outlook } from '#verdict/outlook/outlook';
 import type { Caution, PartVerdict, Verdict } from '#verdict/verdict';
 import { anchorOf } from './html/anchor.ts';
 import { html, joined, type Markup, quoted } from './html/markup.ts';
@@ -8,6 +9,8 @@ import { entryWords } from './words/action-words.ts';
 /** What every section needs besides its own data: names for ids, links to figures, evidence and cautions. */
 export interface ReportContext {
   readonly verdict: Verdict;
+  /** How far the verdict can still move, where it was worked out. */
+  readonly outlook?: Outlook;
   readonly figure: FigureLink;
   /** The name of a part, or the id itself where it names none. */
   partName(id: string): string;
@@ -29,13 +32,14 @@ export interface ReportSection {
 }
 
 /** What do the sections of this report share? */
-export function reportContext(verdict: Verdict): ReportContext {
+export function reportContext(verdict: Verdict, outlook?: Outlook): ReportContext {
   const names = new Map(verdict.parts.map(({ part, name }) => [part, name]));
   const fasteners = fastenerNames(verdict);
   const listed = new Set(verdict.evidence.map(({ id }) => id));
   const partName = (id: string) => names.get(id) ?? id;
   return {
     verdict,
+    ...(outlook === undefined ? {} : { outlook }),
     figure: figureLinks(verdict),
     partName,
     anyName: (id) => fasteners.get(id) ?? partName(id),

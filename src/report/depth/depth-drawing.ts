@@ -3,7 +3,7 @@ import type { Box } from './boxes.ts';
 import { type DrawnPart, layoutZone, type ZoneLayout } from './depth-layout.ts';
 import type { DepthZone } from './depth-model.ts';
 import { lawBands } from './law-bands.ts';
-import { type Outline, outlineOf, outlinePiece } from './outline-drawing.ts';
+import { markPiece, type Outline, outlineOf, outlinePiece } from './outline-drawing.ts';
 import { labelSize } from './part-label.ts';
 import { deepestStep, slabHeight } from './step-scale.ts';
 import { fixed, isolated, zigzag } from './svg-text.ts';
@@ -104,6 +104,7 @@ function zonePiece(layout: ZoneLayout, frame: Frame): string {
   return [
     `<line class="face" x1="0" x2="${fixed(frame.inner)}" y1="${fixed(face)}" y2="${fixed(face)}"/>`,
     `<text class="soft" x="0" y="${fixed(name)}">${escapeText(isolated(layout.name))}</text>`,
+    ...layout.marks.map((mark) => markPiece(mark, { baseline: name, points: frame.upsideDown ? 'up' : 'down' })),
     ...bandLines(layout, frame, place),
     ...layout.parts.map((part) => riserPiece(part, place)),
     ...layout.parts.map((part) => partPiece(part, frame, place)),

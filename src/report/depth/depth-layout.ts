@@ -1,5 +1,6 @@
 import { moved } from './boxes.ts';
 import type { DepthPart, DepthZone } from './depth-model.ts';
+import { type EntryMark, entryMarks } from './entry-marks.ts';
 import { type PlacedPart, packZone } from './pack-zone.ts';
 import { partLabel } from './part-label.ts';
 import { deepestStep, linesWithin, plainHeight, type StepScale, stepScale } from './step-scale.ts';
@@ -14,6 +15,7 @@ export interface DrawnPart extends PlacedPart {
 /** One face with its parts, depth still growing downwards from 0. */
 export interface ZoneLayout {
   readonly name: string;
+  readonly marks: readonly EntryMark[];
   readonly parts: readonly DrawnPart[];
   readonly scale: StepScale;
   readonly deepest: number;
@@ -52,7 +54,14 @@ export function layoutZone(zone: DepthZone, width: number): ZoneLayout {
     label: labels[index]?.label ?? '',
     figure: labels[index]?.figure ?? '',
   }));
-  return { name: zone.name, parts, scale: best.scale, deepest: deepestStep(zone.parts), width: best.width * factor };
+  return {
+    name: zone.name,
+    marks: entryMarks(zone, width),
+    parts,
+    scale: best.scale,
+    deepest: deepestStep(zone.parts),
+    width: best.width * factor,
+  };
 }
 
 interface Attempt {

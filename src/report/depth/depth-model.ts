@@ -18,13 +18,23 @@ export interface DepthPart {
   readonly under: number | undefined;
   /** False where it is not known what must be off first: no line is drawn then. */
   readonly lineKnown: boolean;
+  /** Names of further faces it can be reached from, besides the one it lies under. */
+  readonly alsoFrom?: readonly string[];
 }
 
 /** The parts reached from one face of the product. */
 export interface DepthZone {
   readonly name: string;
   readonly parts: readonly DepthPart[];
+  /** Parts that lie under another face by their best route, and can be reached from this one too. */
+  readonly marks?: readonly { readonly id: string; readonly name: string }[];
 }
+
+/** Under which face does a part lie, and from which others can it be reached? By part id; ids of faces. */
+export type SidesOfParts = ReadonlyMap<
+  string,
+  { readonly place: string | undefined; readonly others: readonly string[] }
+>;
 
 /**
  * What is known of a part's depth? `undefined` where there is no figure at all, or where no route is shown and nothing says
@@ -49,22 +59,37 @@ export function depthWords(part: PartVerdict): string {
 
 /**
  * Which parts lie under which face? One zone a face in the order of the verdict, then one for parts whose face is not
- * known. A line leads to the nearest part on the chain of `after` that lies in the same zone and less deep.
+ * known. A part that can be reached from several faces lies under that of its best route (`sides`; where they are not given,
+ * under its recorded face) and leaves a mark at the others. A line leads to the nearest part on the chain of `after` that lies
+ * in the same zone and less deep.
  */
-export function depthZones(verdict: Verdict): readonly DepthZone[] {
-  const known = new Set(verdict.faces.map(({ id }) => id));
+export function depthZones(verdict: Verdict, sides: SidesOfParts = new Map()): readonly DepthZone[] {
+  const faces = new Map(verdict.faces.map(({ id, name }) => [id, name]));
+  const placeOf = ({ part, face: recorded }: PartVerdict) => sides.get(part)?.place ?? recorded;
+  const othersOf = ({ part }: PartVerdict) => sides.get(part)?.others ?? [];
+  const alsoFrom = (part: PartVerdict) => othersOf(part).flatMap((side) => faces.get(side) ?? []);
   const named = verdict.faces.map(({ id: key, name }) => ({
     name,
-    members: verdict.parts.filter((part) => part.face === key),
+    members: verdict.parts.filter((part) => placeOf(part) === key),
+    marks: verdict.parts
+      .filter((part) => othersOf(part).includes(key) && depthOf(part) !== undefined)
+      .map(({ part, name: called }) => ({ id: part, name: called })),
   }));
-  const others = verdict.parts.filter((part) => part.face === undefined || !known.has(part.face));
-  const unnamed = { name: verdict.faces.length === 0 ? 'Outside' : 'Face not known', members: others };
+  const others = verdict.parts.filter((part) => !faces.has(placeOf(part) ?? ''));
+  const unnamed = { name: faces.size === 0 ? 'Outside' : 'Face not known', members: others, marks: [] };
   return [...named, unnamed]
-    .map(({ name, members }) => ({ name, parts: depthParts(members, verdict.parts) }))
-    .filter(({ parts }) => parts.length > 0);
+    .map(({ name, members, marks }) => ({
+      name,
+      parts: depthParts(members, { all: verdict.parts, alsoFrom }),
+      ...(marks.length > 0 ? { marks } : {}),
+    }))
+    .filter(({ parts, marks }) => parts.length > 0 || marks !== undefined);
 }
 
-function depthParts(members: readonly PartVerdict[], all: readonly PartVerdict[]): readonly DepthPart[] {
+function depthParts(
+  members: readonly PartVerdict[],
+  { all, alsoFrom }: { all: readonly PartVerdict[]; alsoFrom: (part: PartVerdict) => readonly string[] },
+): readonly DepthPart[] {
   const placed = members.filter((part) => depthOf(part) !== undefined);
   const indexOf = new Map(placed.map((part, index) => [part.part, index]));
   const afterOf = new Map(all.map((part) => [part.part, part.after]));
@@ -77,6 +102,7 @@ function depthParts(members: readonly PartVerdict[], all: readonly PartVerdict[]
     open: depthOf(part)?.open ?? { kind: 'none' },
     under: nearestShallower(part.part),
     lineKnown: part.after !== undefined || part.depth.shown !== undefined,
+    ...(alsoFrom(part).length > 0 ? { alsoFrom: alsoFrom(part) } : {}),
   }));
 
   function nearestShallower(id: string): number | undefined {

@@ -3,10 +3,12 @@ import { expect, test } from 'vitest';
 import type { PartVerdict } from '#verdict/verdict';
 import { fixtureVerdict } from '../../../test/fixtures/verdict.ts';
 import { share } from '../../../test/share.ts';
+import { textWidth } from '../look/text-width.ts';
 import { type Box, collide } from './boxes.ts';
 import { depthDrawing } from './depth-drawing.ts';
 import { layoutZone, type ZoneLayout } from './depth-layout.ts';
-import { type DepthPart, depthOf, depthWords, depthZones } from './depth-model.ts';
+import { type DepthPart, type DepthZone, depthOf, depthWords, depthZones } from './depth-model.ts';
+import { entryMarks } from './entry-marks.ts';
 import { bandWords } from './law-bands.ts';
 import { outlineOf } from './outline-drawing.ts';
 import { slabHeight } from './step-scale.ts';
@@ -49,6 +51,46 @@ test('depthZones leads a line past parts that are no less deep, survives a circl
   const zones = depthZones({ ...fixtureVerdict, parts });
   expect(zones.map(({ name }) => name)).toEqual(['Front face', 'Face not known']);
   expect(zones[0]?.parts.map(({ under }) => under)).toEqual([undefined, 0, 0, undefined, undefined]);
+});
+
+test('a part with a second way in lies under the face of its best route and leaves a mark at the other, in both drawings', () => {
+  const part = (id: string, name: string, face: string): PartVerdict => ({
+    ...template,
+    ...{ part: id, name, face, depth: { shown: 3, atLeast: 3 } },
+  });
+  const parts = [part('a', 'Lid', 'front'), part('b', 'Cell', 'front'), part('c', 'Tray', 'back')];
+  const verdict = { ...fixtureVerdict, parts };
+  const zones = depthZones(verdict, new Map([['b', { place: 'back', others: ['front', 'nowhere'] }]]));
+  expect(zones.map(({ parts: own, marks }) => [own.map(({ id }) => id), marks])).toEqual([
+    [['a'], [{ id: 'b', name: 'Cell' }]],
+    [['b', 'c'], undefined],
+  ]);
+  expect(zones[1]?.parts.map(({ alsoFrom }) => alsoFrom)).toEqual([['Front face'], undefined]);
+  for (const width of [1100, 352]) {
+    const drawn = (some: readonly DepthZone[]) =>
+      depthDrawing(some, { id: 'x', width, title: 'T', description: 'D' }).text.split('Cell').length - 1;
+    expect([drawn(depthZones(verdict)), drawn(zones)]).toEqual([1, 2]);
+  }
+});
+
+test('entryMarks never leave their line; what finds no room is told as a number', () => {
+  fc.assert(
+    fc.property(
+      fc.array(fc.integer({ min: 1, max: 60 }), { maxLength: 30 }),
+      fc.integer({ min: 340, max: 1100 }),
+      (letters, width) => {
+        const marks = letters.map((length, index) => ({ id: `p${index}`, name: 'm'.repeat(length) }));
+        const placed = entryMarks({ name: 'Front face', parts: [], marks }, width);
+        const told = placed.reduce((sum, { label }) => sum + Number(/^(\d+) more$/.exec(label)?.[1] ?? 1), 0);
+        expect(told).toBe(marks.length);
+        placed.forEach(({ across, label }, index) => {
+          const right = across + textWidth(label, 11.5, 'regular');
+          expect(right).toBeLessThanOrEqual(placed[index + 1]?.wedge ?? width);
+        });
+      },
+    ),
+    { numRuns: share(100, 1000), seed },
+  );
 });
 
 test('bandWords follows the table of Annex IV point 5 on both sides of every edge', () => {

@@ -1,5 +1,6 @@
 import { escapeText } from '../html/markup.ts';
 import type { DepthPart, DepthZone } from './depth-model.ts';
+import { type EntryMark, entryMarks, wedgePath } from './entry-marks.ts';
 import { lawBands } from './law-bands.ts';
 import { labelSize, type PartLabel, partLabel } from './part-label.ts';
 import { slabHeight } from './step-scale.ts';
@@ -17,6 +18,7 @@ export interface OutlineRow {
 /** One face of the turned section [px]. */
 export interface Outline {
   readonly name: string;
+  readonly marks: readonly EntryMark[];
   readonly rows: readonly OutlineRow[];
   readonly height: number;
   /** Where a step begins, from the left. */
@@ -45,7 +47,7 @@ export function outlineOf(zone: DepthZone, { width, deepest }: { width: number; 
     top += part.open.kind === 'none' ? rowHeight : hatchedRowHeight;
     return row;
   });
-  return { name: zone.name, rows, height: top + 4, across, deepest };
+  return { name: zone.name, marks: entryMarks(zone, width), rows, height: top + 4, across, deepest };
 }
 
 function longestLabel(width: number): number {
@@ -68,6 +70,7 @@ export function outlinePiece(outline: Outline, top: number, patternId: string): 
   const rowOf = new Map(outline.rows.map((row) => [row.index, row]));
   return [
     `<text class="soft" x="0" y="${fixed(top + 12)}">${escapeText(isolated(outline.name))}</text>`,
+    ...outline.marks.map((mark) => markPiece(mark, { baseline: top + 12, points: 'right' })),
     `<line class="face" x1="${faceAt}" x2="${faceAt}" y1="${fixed(top + 18)}" y2="${fixed(bottom)}"/>`,
     ...lawBands
       .filter(({ upTo }) => upTo < outline.deepest)
@@ -77,6 +80,17 @@ export function outlinePiece(outline: Outline, top: number, patternId: string): 
     ),
     ...outline.rows.map((row) => rowPiece(row, { outline, top, patternId })),
   ].join('\n');
+}
+
+/** How is a mark at a face written as SVG, its words on a baseline [px]? */
+export function markPiece(
+  { wedge, across, label }: EntryMark,
+  { baseline, points }: { baseline: number; points: Parameters<typeof wedgePath>[2] },
+): string {
+  return (
+    `<path class="riser" d="${wedgePath(wedge, baseline - 7.5, points)}"/>` +
+    `<text class="soft" x="${fixed(across)}" y="${fixed(baseline)}">${escapeText(isolated(label))}</text>`
+  );
 }
 
 function bandPiece(x: number, { upTo, top, bottom }: { upTo: number; top: number; bottom: number }): string {

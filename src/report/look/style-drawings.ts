@@ -19,7 +19,10 @@ rect.heavy{stroke-width:2.2}
 .tick{stroke:var(--ink);stroke-width:.7}
 .threshold{stroke:var(--rule);stroke-width:.8}
 .lane{stroke:var(--hair);stroke-width:1}
-.mark{fill:var(--ink)}
+.mark,.expected{fill:var(--ink)}
+.exact,.bound{stroke:var(--ink);stroke-width:1.6}
+.bound{stroke-dasharray:4 4}
+.ring{fill:var(--paper);stroke:var(--ink);stroke-width:1.2}
 .rule text{paint-order:stroke;stroke:var(--paper);stroke-width:4px;stroke-linejoin:round}
 .rule .label{font-weight:700}
 .drawing{margin:14px 0 18px;overflow-x:auto}

@@ -1,14 +1,9 @@
 import type { Caution, LedgerLine, RouteVerdict } from '#verdict/verdict';
 import { type Content, html, type Markup, quoted } from '../html/markup.ts';
 import type { ReportContext } from '../report-context.ts';
-import { cautionWords } from '../sections/cautions.ts';
+import { cautionReference } from '../sections/cautions.ts';
 import { stretch } from '../words/counts.ts';
 import { clockText } from '../words/durations.ts';
-
-/** What a ledger needs: the report's context, and whether cautions stand in full or by title with a link. */
-export interface LedgerContext extends ReportContext {
-  readonly briefCautions?: boolean;
-}
 
 /** The same on a narrow screen, where they stand before every cell. */
 const shortHeads = ['step', 'done', 'with', 'fasteners', 'time', 'ended by'] as const;
@@ -25,7 +20,7 @@ const heads = [
  * What is done on a route, step by step? A ledger: lines of the stretch in which fasteners and tools count stand under a
  * heading of their own, a caution stands before the step it applies to.
  */
-export function ledger(route: RouteVerdict, caption: string, context: LedgerContext): Markup {
+export function ledger(route: RouteVerdict, caption: string, context: ReportContext): Markup {
   if (route.lines.length === 0) return html`<p>The route has no step: the part is free on the complete product.</p>`;
   const warned = cautionRows(route.lines, context);
   return html`<table class="ledger"><caption>${caption}</caption>
@@ -46,7 +41,7 @@ function stretches(lines: readonly LedgerLine[]): readonly (readonly LedgerLine[
 
 type WarnedLines = ReadonlyMap<LedgerLine, readonly Markup[]>;
 
-function ledgerGroup(lines: readonly LedgerLine[], warned: WarnedLines, context: LedgerContext): Markup {
+function ledgerGroup(lines: readonly LedgerLine[], warned: WarnedLines, context: ReportContext): Markup {
   const words = lines[0]?.inStretch
     ? 'From the last priority part before it: here fasteners and tools count'
     : 'On the way: only the steps count';
@@ -57,7 +52,7 @@ ${lines.map((line) => ledgerRow(line, warned.get(line) ?? [], context))}</tbody>
 const preparation = /^(?:heat|cool|dissolve|soak|clean)\b/i;
 
 /** Heating and the like name no fastener but prepare one: the caution of a fastener stands before what prepares it. */
-function cautionsBefore(lines: readonly LedgerLine[], at: number, context: LedgerContext): readonly Caution[] {
+function cautionsBefore(lines: readonly LedgerLine[], at: number, context: ReportContext): readonly Caution[] {
   const prepares = (index: number) => {
     const line = lines[index];
     return line !== undefined && line.fasteners.length === 0 && line.does.every((words) => preparation.test(words));
@@ -68,27 +63,16 @@ function cautionsBefore(lines: readonly LedgerLine[], at: number, context: Ledge
   return context.cautionsAt(lines[last]?.fasteners.map(({ id }) => id) ?? []);
 }
 
-/** What warns before which line? Each caution in full the first time, then by title with a link. */
-function cautionRows(lines: readonly LedgerLine[], context: LedgerContext): WarnedLines {
-  const told = new Set<string>();
-  const rows = lines.map((line, index) => {
-    const markups = cautionsBefore(lines, index, context).map((caution) => {
-      const brief = context.briefCautions === true || told.has(caution.id);
-      told.add(caution.id);
-      return cautionRow(caution, brief);
-    });
-    return [line, markups] as const;
-  });
-  return new Map(rows);
+/** What warns before which line? By title with a link: the words stand once, before the routes. */
+function cautionRows(lines: readonly LedgerLine[], context: ReportContext): WarnedLines {
+  return new Map(lines.map((line, index) => [line, cautionsBefore(lines, index, context).map(cautionRow)] as const));
 }
 
-function cautionRow(caution: Caution, isBrief: boolean): Markup {
-  const brief = html`<p><strong>${quoted(caution.title)}.</strong> <a href="#cautions">In full before the routes.</a></p>`;
-  const words = isBrief ? brief : cautionWords(caution);
-  return html`<tr class="caution"><td colspan="${heads.length}">${words}</td></tr>`;
+function cautionRow(caution: Caution): Markup {
+  return html`<tr class="caution"><td colspan="${heads.length}">${cautionReference(caution)}</td></tr>`;
 }
 
-function ledgerRow(line: LedgerLine, before: readonly Markup[], context: LedgerContext): Markup {
+function ledgerRow(line: LedgerLine, before: readonly Markup[], context: ReportContext): Markup {
   const cells: readonly Content[] = [
     html`${listOf(line.does)}${line.damage === undefined ? undefined : html`<p><strong>Damage:</strong> ${quoted(line.damage)}</p>`}`,
     line.tools.length === 0 ? 'bare hands' : listOf(line.tools),

@@ -2,7 +2,7 @@ import type { PartVerdict, RouteVerdict } from '#verdict/verdict';
 import { type Content, html, type Markup, quoted } from '../html/markup.ts';
 import { headRow, wideTable } from '../html/table.ts';
 import { partAnchor, priorityParts, type ReportContext, type ReportSection } from '../report-context.ts';
-import { cautionWords } from '../sections/cautions.ts';
+import { cautionReference } from '../sections/cautions.ts';
 import { actionWords, difference } from '../words/action-words.ts';
 import { counted } from '../words/counts.ts';
 import { chanceText, clockText, durationText } from '../words/durations.ts';
@@ -25,7 +25,7 @@ function partArticle(part: PartVerdict, context: ReportContext): Markup {
   const cautions = context.cautionsAt([part.part]);
   return html`<section aria-labelledby="${partAnchor(part.part)}"><h3 id="${partAnchor(part.part)}">${quoted(part.name)}</h3>
 ${partLead(part, context)}
-${cautions.map((caution) => html`<div class="warn">${cautionWords(caution)}</div>`)}
+${cautions.map((caution) => html`<div class="warn">${cautionReference(caution)}</div>`)}
 ${part.best === undefined ? undefined : ledger(part.best, `${part.name}: best route found, ${counted(part.best.steps, 'step')}`, context)}
 ${definitions([...(part.best === undefined ? putBack(part) : totals(part, part.best, context)), ...otherFacts(part, context)])}${frontTable(part, context)}
 ${otherRoute(part, { route: part.observed, words: 'Observed at the bench', context })}
@@ -145,5 +145,5 @@ function otherRoute(part: PartVerdict, { route, words, context }: OtherRoute): C
       ? ` (at least ${part.observedLow})`
       : '';
   return html`<details class="route"><summary>${words}: ${counted(route.steps, 'step')}${low}</summary><div class="in">
-${ledger(route, `${part.name}: ${words.toLowerCase()}`, { ...context, briefCautions: true })}${definitions(totals(part, route, context))}</div></details>`;
+${ledger(route, `${part.name}: ${words.toLowerCase()}`, context)}${definitions(totals(part, route, context))}</div></details>`;
 }

@@ -1,9 +1,10 @@
 import { PRIORITY_ROLES, type PriorityRole } from '#schemes/eu-2023-1669/input';
-import type { BasisVerdict, IndexFigures } from '#verdict/verdict';
+import type { BasisVerdict } from '#verdict/verdict';
 import { type Content, html, type Markup } from '../html/markup.ts';
 import { wideTable } from '../html/table.ts';
 import type { ReportContext, ReportSection } from '../report-context.ts';
 import { basisWords, roleWords, scoreWords } from '../words/terms.ts';
+import { type FigureOf, figureReading } from './figure-reading.ts';
 
 /** What does the index say on each basis, side by side, with the lowest and highest still possible? */
 export function basesSection(context: ReportContext): ReportSection {
@@ -58,30 +59,9 @@ function roleRow(role: PriorityRole, bases: readonly BasisVerdict[], context: Re
   )}</tr>`;
 }
 
-interface CellOf {
-  readonly path: readonly string[];
-  /** True for steps, which have no upper end by themselves. */
-  readonly isCount?: boolean;
-  read(figures: IndexFigures): string | number | null | undefined;
-}
-
-function valueCell(basis: BasisVerdict, context: ReportContext, { path, read, isCount = false }: CellOf): Markup {
-  const own = read(basis.figures);
-  const low = basis.low === undefined ? undefined : read(basis.low);
-  const high = basis.high === undefined ? undefined : read(basis.high);
-  const shown = own ?? (basis.figures.notScorable.length > 0 && low == null && high == null ? 'not scorable' : 'open');
-  const hasWidth = low !== undefined && high !== undefined && low !== high;
-  return html`${context.figure(basis.basis, path, String(shown))}${
-    hasWidth ? html`<span class="width">${ends(low, high, isCount)}</span>` : undefined
+function valueCell(basis: BasisVerdict, context: ReportContext, figure: FigureOf): Markup {
+  const { shown, ends } = figureReading(basis, figure);
+  return html`${context.figure(basis.basis, figure.path, shown)}${
+    ends === undefined ? undefined : html`<span class="width">${ends}</span>`
   }`;
-}
-
-/**
- * Low and high are the ends of R; a count of steps runs the other way, so figures are set in their own order. An end without
- * a figure is not scorable; a count of steps without an upper end has no known one.
- */
-function ends(low: string | number | null, high: string | number | null, isCount: boolean): string {
-  if (isCount && (low === null || high === null)) return `${low ?? high} or more`;
-  const [first, last] = typeof low === 'number' && typeof high === 'number' && high < low ? [high, low] : [low, high];
-  return `${first ?? 'not scorable'} to ${last ?? 'not scorable'}`;
 }

@@ -6,7 +6,7 @@ import { durationText, momentText } from '../words/durations.ts';
 
 /** What was examined: which specimens, in which sessions, by whom, and how much of it is on record? */
 export function examinedSection({ verdict }: ReportContext): ReportSection {
-  const { specimens, sessions, counts } = verdict.examined;
+  const { specimens, sessions, counts, untried = [] } = verdict.examined;
   const record = listed([
     counted(counts.parts, 'part'),
     `${counted(counts.fasteners, 'fastener')} (${counted(counts.pieces, 'piece')})`,
@@ -35,6 +35,15 @@ ${
         head: headRow(['session', 'kind', 'specimen', 'operator', 'start', '[entries]', '[length]']),
         body: html`<tbody>${sessions.map(sessionRow)}</tbody>`,
       })
+}${
+  untried.length === 0
+    ? ''
+    : wideTable({
+        caption: 'Not tried while it could be; it counts for neither answer',
+        slim: true,
+        head: headRow(['part', 'with these still in', 'session', 'note']),
+        body: html`<tbody>${untried.map(untriedRow)}</tbody>`,
+      })
 }`,
   };
 }
@@ -49,4 +58,8 @@ function sessionRow(session: Examined['sessions'][number]): Markup {
   return html`<tr><th scope="row">${quoted(session.id)}</th><td>${quoted(session.kind)}</td><td>${quoted(session.specimen)}</td><td>${quoted(
     session.operator,
   )}</td><td>${quoted(momentText(session.start))}</td><td class="n">${session.entries}</td><td class="n">${durationText(session.seconds)}</td></tr>`;
+}
+
+function untriedRow({ part, stillIn, session, note }: NonNullable<Examined['untried']>[number]): Markup {
+  return html`<tr><th scope="row">${quoted(part)}</th><td>${quoted(stillIn.join(', '))}</td><td>${quoted(session)}</td><td>${quoted(note ?? '')}</td></tr>`;
 }

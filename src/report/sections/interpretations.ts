@@ -2,6 +2,7 @@ import type { InterpretationVerdict } from '#verdict/verdict';
 import { html, type Markup, quoted } from '../html/markup.ts';
 import { headRow, wideTable } from '../html/table.ts';
 import type { ReportContext, ReportSection } from '../report-context.ts';
+import { chosenWords, readByWords, valueWords } from '../words/reading-words.ts';
 
 /** Where does the law leave room, how was it read here, and what would another reading change? What changes something comes first. */
 export function interpretationsSection({ verdict }: ReportContext): ReportSection {
@@ -11,7 +12,12 @@ export function interpretationsSection({ verdict }: ReportContext): ReportSectio
   const body =
     interpretations.length === 0
       ? html`<p>No interpretation bears on this verdict.</p>`
-      : html`${withEffect.length > 0 ? readingsTable('Readings with an effect here', withEffect) : html`<p>No other reading would change a figure here.</p>`}
+      : html`${
+          verdict.readBy === undefined
+            ? undefined
+            : html`<p>${quoted(readByWords(verdict.readBy))}</p>
+`
+        }${withEffect.length > 0 ? readingsTable('Readings with an effect here', withEffect) : html`<p>No other reading would change a figure here.</p>`}
 ${without.length > 0 ? readingsTable('Readings and facts without an effect here', without) : undefined}`;
   return { id: 'interpretations', title: 'Interpretations', body };
 }
@@ -34,30 +40,13 @@ function interpretationRows(interpretation: InterpretationVerdict): Markup {
   const [first, ...rest] = others;
   return html`<tbody><tr><th scope="row" rowspan="${span}">${quoted(interpretation.question)} <span class="width">row ${quoted(
     interpretation.row,
-  )}, ${quoted(interpretation.id)}</span></th><td rowspan="${span}">${quoted(words(interpretation.value))} <span class="width">${chosen(interpretation)}</span></td>${
+  )}, ${quoted(interpretation.id)}</span></th><td rowspan="${span}">${quoted(valueWords(interpretation.value))} <span class="width">${quoted(chosenWords(interpretation))}</span></td>${
     first === undefined ? html`<td colspan="2">a fact to establish, not a reading to choose</td>` : otherCells(first)
   }</tr>${rest.map((other) => html`<tr>${otherCells(other)}</tr>`)}</tbody>`;
-}
-
-/** Values are ids of words; on paper they read with spaces. */
-function words(value: string): string {
-  return value.replaceAll('-', ' ');
-}
-
-function chosen({ isDefault, kind, reason }: InterpretationVerdict): Markup {
-  const how =
-    kind === 'fact'
-      ? isDefault
-        ? 'a fact, until shown otherwise'
-        : 'a fact, as established'
-      : isDefault
-        ? 'our default'
-        : 'chosen here';
-  return reason === undefined ? html`${how}` : html`${how}: ${quoted(reason)}`;
 }
 
 function otherCells({ value, effect, changesLetter }: InterpretationVerdict['others'][number]): Markup {
   const letter = changesLetter ? html` <span class="needs">Another letter.</span>` : undefined;
   const effects = effect.split('; ').map((basis) => html`<p>${quoted(basis)}</p>`);
-  return html`<td>${quoted(words(value))}</td><td>${effects}${letter}</td>`;
+  return html`<td>${quoted(valueWords(value))}</td><td>${effects}${letter}</td>`;
 }

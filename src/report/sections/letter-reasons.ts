@@ -95,24 +95,15 @@ function sumWords({ figures, low, high, distance }: BasisVerdict): string {
   return `${formula}, from ${from} to ${to} by what is open. ${within}`;
 }
 
-/** Effects are told basis by basis, each after the basis's own name; one without a name concerns all. */
 function otherReadings({ basis }: BasisVerdict, { verdict }: ReportContext): Content {
   const readings = verdict.interpretations.flatMap(({ question, others }) =>
-    others
-      .filter(({ changesLetter }) => changesLetter)
-      .flatMap(({ value, effect }) => {
-        const change = letterChange(effect, basis);
-        return change === undefined
-          ? []
-          : [html`<li>${quoted(question)} Read as ${quoted(value.replaceAll('-', ' '))}: ${quoted(change)}.</li>`];
-      }),
+    others.flatMap(({ value, changes }) => {
+      const letters = changes.find((change) => change.basis === basis)?.letters;
+      if (letters === undefined) return [];
+      const change = `letter ${letters.from.join(' or ') || 'none'} → ${letters.to.join(' or ') || 'none'}`;
+      return [html`<li>${quoted(question)} Read as ${quoted(value.replaceAll('-', ' '))}: ${quoted(change)}.</li>`];
+    }),
   );
   if (readings.length === 0) return html`<p>No single other reading changes the letter on this basis.</p>`;
   return html`<p>Another letter by another <a href="#interpretations">interpretation</a>:</p><ul>${readings}</ul>`;
-}
-
-function letterChange(effect: string, basis: string): string | undefined {
-  const own = effect.split('; ').filter((piece) => piece.startsWith(`${basis}: `));
-  if (!/^(?:declared|observed|best): /.test(effect)) return effect;
-  return own.map((piece) => /\bletter .*$/.exec(piece)?.[0]).find((words) => words !== undefined);
 }

@@ -1,3 +1,4 @@
+import type { Verdict } from '#verdict/verdict';
 import { html, type Markup, quoted } from '../html/markup.ts';
 import type { ReportContext } from '../report-context.ts';
 
@@ -25,7 +26,7 @@ function cells(verdict: ReportContext['verdict']): readonly Markup[] {
     ['method', verdict.method],
     ['laboratory', verdict.laboratory ?? 'not named in the record'],
     ['product released', verdict.product.released ?? 'not known'],
-    ['scope', verdict.scope.inScope ? 'within the scheme' : `outside: ${verdict.scope.article}`],
+    ['scope', scopeWords(verdict.scope)],
   ];
   return entries.map(([term, words]) => html`<div><dt>${term}</dt><dd>${quoted(words)}</dd></div>`);
 }
@@ -33,3 +34,9 @@ function cells(verdict: ReportContext['verdict']): readonly Markup[] {
 function heading(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
+
+const scopeWords = (scope: Verdict['scope']): string => {
+  if (scope.inScope === true) return 'within the scheme';
+  if (scope.inScope === false) return `outside: ${scope.article}`;
+  return `open: ${scope.missing.map(({ what }) => what).join('; ')}`;
+};

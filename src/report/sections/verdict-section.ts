@@ -1,6 +1,8 @@
+import type { BasisVerdict } from '#verdict/verdict';
 import { html, type Markup, quoted } from '../html/markup.ts';
 import type { ReportContext, ReportSection } from '../report-context.ts';
 import { ruleDrawing } from '../rule/rule-drawing.ts';
+import { RULE_LEGEND, ruleEnds, ruleEndWords } from '../rule/rule-ends.ts';
 import { basisWords } from '../words/terms.ts';
 import { letterReasons } from './letter-reasons.ts';
 import { letterWords, widthWords } from './verdict-words.ts';
@@ -13,18 +15,26 @@ const drawings = [
 
 /** Where does the product stand between the thresholds, and how sure is that? */
 export function verdictSection(context: ReportContext): ReportSection {
-  const { verdict } = context;
+  const { verdict, outlook } = context;
+  const names = verdict.bases.map(({ basis }) => basis);
+  // Rings and bars come with an outlook; a report without one keeps the plain ruler.
+  const ends = outlook === undefined ? [] : ruleEnds(names, outlook, verdict.interpretations);
+  const endsOf = ({ basis }: BasisVerdict) => ends.find((candidate) => candidate.basis === basis);
   const title = `R of ${verdict.product.name} on ${verdict.bases.length === 1 ? 'one basis' : `${verdict.bases.length} bases`}`;
   const description = verdict.bases
-    .map((basis) => `${basisWords[basis.basis]}: ${basis.figures.R ?? 'no single figure'}, ${letterWords(basis)}.`)
+    .map((basis) => {
+      const marks = ruleEndWords(endsOf(basis));
+      const words = [basis.figures.R ?? 'no single figure', letterWords(basis), ...marks];
+      return `${basisWords[basis.basis]}: ${words.join(', ')}.`;
+    })
     .join(' ');
   const body = verdict.scope.inScope
-    ? html`<p>The ruler runs over R from 1 to 5 with the thresholds of the classes (Regulation (EU) 2023/1669, Annex II Table 4). The dark mark is the figure as it stands; hatched is anything still possible.</p>
+    ? html`<p>The ruler runs over R from 1 to 5 with the thresholds of the classes (Regulation (EU) 2023/1669, Annex II Table 4). The dark mark is the figure as it stands${outlook === undefined ? '; hatched is anything still possible.' : `. ${RULE_LEGEND}`}</p>
 <div class="drawing">${drawings.map(
         ({ id, width, shownAt }) =>
-          html`<div class="${shownAt}">${ruleDrawing(verdict.bases, { id, width, title, description })}</div>`,
+          html`<div class="${shownAt}">${ruleDrawing(verdict.bases, { id, width, title, description, ends })}</div>`,
       )}</div>
-<ul>${verdict.bases.map((basis) => html`<li><strong>${basisWords[basis.basis]}</strong>: ${letterWords(basis)}. ${widthWords(basis)}</li>`)}</ul>
+<ul>${verdict.bases.map((basis) => html`<li><strong>${basisWords[basis.basis]}</strong>: ${letterWords(basis)}. ${widthWords(basis, endsOf(basis))}</li>`)}</ul>
 <h3>Why the letter is what it is</h3>${verdict.bases.map((basis) => letterReasons(basis, context))}
 ${notScorable(context)}`
     : html`<p>${quoted(verdict.scope.outOfScope)} (${quoted(verdict.scope.article)}). There is no verdict under this scheme.</p>`;

@@ -19,11 +19,18 @@ export function figureLinks(verdict: Verdict): FigureLink {
   const trees = new Map(verdict.bases.map(({ basis, tree }) => [basis, tree]));
   return (basis, path, shown) => {
     const tree = trees.get(basis);
-    const below = path[0] === tree?.id ? path.slice(1) : path;
-    const found = tree === undefined ? undefined : descend(tree, [], below);
+    const found = tree === undefined ? undefined : explainedPath(tree, path);
     if (found === undefined) return html`<span class="fig">${shown}</span>`;
     return html`<a class="fig" href="#${walkAnchor(basis, found)}">${shown}</a>`;
   };
+}
+
+/**
+ * Which ids lead from the root of an explanation to the node that a path with gaps names? Outermost first; the root's own id
+ * may stand first; `undefined` where the tree has no such node.
+ */
+export function explainedPath(tree: Explained, path: readonly string[]): readonly string[] | undefined {
+  return descend(tree, [], path[0] === tree.id ? path.slice(1) : path);
 }
 
 /** The ids from the root's children down to the node that ends a path with gaps, breadth first; undefined when none does. */
