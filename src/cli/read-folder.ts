@@ -59,9 +59,31 @@ export const requireAssessment = (path: string): FolderReading & { readonly asse
   const others = errors.length > 1 ? ` There are ${errors.length - 1} more: run \`unfasten check ${path}\`.` : '';
   throw new UnfastenError('record', first?.message ?? 'The record has problems', {
     where: first ? `${first.file}:${first.line}:${first.column} ${first.path}` : path,
-    value: first?.value,
+    value: asWritten(first?.value),
     remedy: `${first?.remedy ?? 'Check the record.'}${others}`,
   });
+};
+
+/**
+ * A problem shows its value as JSON in one line, and so does an error: taken back to the value, it is quoted once. A text that
+ * was cut when shown is no JSON any more; its beginning stands for it.
+ */
+const asWritten = (shown: string | undefined): unknown => {
+  const value = shown === undefined ? undefined : parsed(shown);
+  if (shown === undefined || value !== undefined) return value;
+  const beginning = shown.slice(0, SHOWN_BEGINNING).replace(/\\(u[\da-f]{0,3})?$/, '');
+  return shown.startsWith('"') ? `${parsed(`${beginning}"`) ?? beginning}…` : shown;
+};
+
+/** Characters of a cut text that are shown again: short enough not to be cut a second time. */
+const SHOWN_BEGINNING = 80;
+
+const parsed = (json: string): unknown => {
+  try {
+    return JSON.parse(json);
+  } catch {
+    return undefined;
+  }
 };
 
 const assessmentFile = (folder: string): string => {

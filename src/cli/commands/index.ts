@@ -1,15 +1,21 @@
 import { CONSOLIDATED, SCHEME } from '#schemes/eu-2023-1669/method';
+import type { ScopeVerdict } from '#schemes/eu-2023-1669/scope';
 import { groundworkOf, type IndexBasis, indexBases, readingsOf } from '#verdict/index-bases';
 import { scopeVerdict } from '#verdict/scope-verdict';
 import { type CommandContext, type ConfigureCommand, examplesText } from '../command-context.ts';
 import { exitCodes } from '../exit-codes.ts';
-import { requireAssessment } from '../read-folder.ts';
+import { laboratoryForm, laboratoryOption, requireRecord } from '../laboratory-option.ts';
+import { scopeLines } from '../scope-lines.ts';
 
 /** Adds `unfasten index`: the EU repairability index on its three bases, with the width of each. */
 export const configureIndex: ConfigureCommand = (command, context) => {
   command
     .argument('<path>', 'assessment folder, or an assessment as a YAML or JSON file')
-    .option('--json', 'print {"scheme", "consolidated", "bases": {"declared" | "observed" | "best": …}}')
+    .addOption(laboratoryOption())
+    .option(
+      '--json',
+      'print {"scheme", "consolidated", "bases": {"declared" | "observed" | "best": …}}; "scope" where it is open',
+    )
     .addHelpText(
       'after',
       examplesText([
@@ -18,16 +24,26 @@ export const configureIndex: ConfigureCommand = (command, context) => {
           'R, its scores and its class on each basis, lowest to highest where something is open',
         ],
         ['unfasten index examples/tarn-5 --json', 'the same for other programs; null is open or not scorable, never 0'],
+        [
+          'unfasten index examples/quick-log',
+          'scope open: names what is missing, and gives the index it has if it is in scope',
+        ],
         ['unfasten index examples/gust-2', 'out of scope: says by which article, and ends with code 1'],
       ]),
     )
-    .action((path: string, options: { readonly json?: boolean }) => runIndex(path, options.json === true, context));
+    .action((path: string, options: IndexOptions) => runIndex(path, options, context));
 };
 
-const runIndex = (path: string, json: boolean, context: CommandContext): void => {
+interface IndexOptions {
+  readonly laboratory?: string;
+  readonly json?: boolean;
+}
+
+const runIndex = (path: string, { laboratory, json }: IndexOptions, context: CommandContext): void => {
   const progress = context.startProgress('index');
   try {
-    const { assessment } = requireAssessment(path);
+    const record = requireRecord(path, laboratory);
+    const { assessment } = record;
     const scope = scopeVerdict(assessment);
     if (scope.inScope === false) {
       if (json) context.output.json({ outOfScope: scope.outOfScope, article: scope.article });
@@ -36,16 +52,24 @@ const runIndex = (path: string, json: boolean, context: CommandContext): void =>
       return;
     }
     const bases = indexBases(groundworkOf(assessment), readingsOf(assessment));
-    if (json)
-      context.output.json({
-        scheme: SCHEME,
-        consolidated: CONSOLIDATED,
-        bases: Object.fromEntries(bases.map((basis) => [basis.basis, basisForm(basis)])),
-      });
-    else for (const line of indexLines(bases)) context.output.line(line);
+    progress.stop();
+    if (json) context.output.json({ ...laboratoryForm(record), ...indexForm(bases, scope) });
+    else for (const line of [...scopeLines(scope), ...record.lines, ...indexLines(bases)]) context.output.line(line);
   } finally {
     progress.stop();
   }
+};
+
+/** The index as JSON; what is open of the scope, and where the maker's documents contradict each other, only where it is so. */
+const indexForm = (bases: readonly IndexBasis[], scope: ScopeVerdict): Readonly<Record<string, unknown>> => {
+  const contradictions = bases.flatMap((basis) => basis.inputs?.disagreements ?? []);
+  return {
+    scheme: SCHEME,
+    consolidated: CONSOLIDATED,
+    ...(scope.inScope === 'open' ? { scope } : {}),
+    bases: Object.fromEntries(bases.map((basis) => [basis.basis, basisForm(basis)])),
+    ...(contradictions.length > 0 ? { contradictions } : {}),
+  };
 };
 
 /** One basis as JSON: the figures, and whole forms of the lowest and highest still possible where something is open. */
@@ -75,6 +99,9 @@ export const indexLines = (bases: readonly IndexBasis[]): readonly string[] => {
   const below = bases.flatMap((basis) =>
     basis.figures.notScorable.map(({ what, why }) => `  ${basis.basis}: ${what}: ${why}`),
   );
+  const contradictions = bases.flatMap((basis) =>
+    (basis.inputs?.disagreements ?? []).map(({ path, text }) => `  ${path}: ${text}`),
+  );
   return [
     `${SCHEME}, state ${CONSOLIDATED}. Assessor's determination.`,
     '',
@@ -88,6 +115,7 @@ export const indexLines = (bases: readonly IndexBasis[]): readonly string[] => {
       row('  points DD F T', (form) => pointsWords(form.parts[role])),
     ]),
     ...(below.length > 0 ? ['', 'Not scorable:', ...below] : []),
+    ...(contradictions.length > 0 ? ['', "The maker's documents contradict each other:", ...contradictions] : []),
   ];
 };
 

@@ -3,12 +3,20 @@ import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { canonicalJson, renderJson } from '#report/export/canonical-json';
 import { renderCsvFasteners, renderCsvSteps } from '#report/export/csv-tables';
-import { renderReport } from '#report/render-report';
+import { type ReportExtras, renderReport } from '#report/render-report';
 import { listed } from '#report/words/counts';
+import type { ScopeVerdict } from '#schemes/eu-2023-1669/scope';
 import { computeVerdict } from '#verdict/compute-verdict';
+import { computeOutlook } from '#verdict/outlook/outlook';
+import { scoreByRubric } from '#verdict/rubric/score-by-rubric';
+import { scopeVerdict } from '#verdict/scope-verdict';
 import type { Verdict } from '#verdict/verdict';
 import { type CommandContext, type ConfigureCommand, examplesText } from '../command-context.ts';
-import { requireAssessment } from '../read-folder.ts';
+import { exitCodes } from '../exit-codes.ts';
+import { laboratoryForm, laboratoryOption, requireRecord } from '../laboratory-option.ts';
+import { predecessorOf, predecessorOption } from '../predecessor-option.ts';
+import { requireRubric } from '../read-rubric-file.ts';
+import { scopeLines } from '../scope-lines.ts';
 import { writeFileWhole } from '../write-file-whole.ts';
 
 /** Adds `unfasten report`: writes the report that answers everything, and the same as data. */
@@ -16,7 +24,14 @@ export const configureReport: ConfigureCommand = (command, context) => {
   command
     .argument('<path>', 'assessment folder, or an assessment as a YAML or JSON file')
     .option('--out <folder>', 'folder to write into; made where it is missing', 'out/report')
-    .option('--json', 'print {"files": [...]} with path, bytes and SHA-256 of each')
+    .option('--rubric <file>', 'house rubric as a YAML or JSON file (Quayside general)')
+    .addOption(laboratoryOption())
+    .addOption(predecessorOption())
+    .option('--no-outlook', 'leave out how far the verdict can still move, which takes longest where much is open')
+    .option(
+      '--json',
+      'print {"files": [...]} with path, bytes and SHA-256 of each; "outOfScope" and "article" where it is',
+    )
     .addHelpText(
       'after',
       examplesText([
@@ -26,28 +41,44 @@ export const configureReport: ConfigureCommand = (command, context) => {
         ],
         ['unfasten report examples/tarn-5 --out dossier', 'the same into another folder'],
         ['unfasten report examples/tarn-5 --json', 'says what was written, for other programs'],
+        [
+          'unfasten report examples/gust-2',
+          'out of scope: the report says so with the article and shows the routes all the same; ends with code 1 as index does',
+        ],
       ]),
     )
-    .action((path: string, options: { readonly out: string; readonly json?: boolean }) =>
-      runReport(path, options, context),
-    );
+    .action((path: string, options: ReportOptions) => runReport(path, options, context));
 };
 
-const runReport = (
-  path: string,
-  options: { readonly out: string; readonly json?: boolean },
-  context: CommandContext,
-): void => {
+interface ReportOptions {
+  readonly out: string;
+  readonly rubric?: string;
+  readonly laboratory?: string;
+  readonly predecessor?: string;
+  readonly outlook: boolean;
+  readonly json?: boolean;
+}
+
+const runReport = (path: string, options: ReportOptions, context: CommandContext): void => {
   const progress = context.startProgress('report');
   try {
-    const { assessment } = requireAssessment(path);
+    const rubric = requireRubric(options.rubric);
+    const record = requireRecord(path, options.laboratory);
+    const { assessment, written: own, laboratory } = record;
     progress.update('verdict');
-    const verdict = computeVerdict(assessment, { recordDigest: sha256(canonicalJson(assessment), 'hex') });
+    const predecessor = predecessorOf(options.predecessor, record);
+    const verdict = computeVerdict(own, { recordDigest: sha256(canonicalJson(own), 'hex'), laboratory, predecessor });
+    progress.update('house rubric');
+    const house = scoreByRubric({ assessment, verdict, rubric });
+    const scope = scopeVerdict(assessment);
+    progress.update('what can still move');
+    const outlook = options.outlook && scope.inScope !== false ? computeOutlook(assessment) : undefined;
     progress.update('pages');
-    const written = writeAll(options.out, renderAll(verdict));
+    const written = writeAll(options.out, renderAll(verdict, { house, ...(outlook ? { outlook } : {}) }));
     progress.stop();
-    if (options.json) context.output.json({ files: written });
-    else printWritten(verdict, written, context);
+    if (options.json) context.output.json({ ...laboratoryForm(record), files: written, ...outOfScopeForm(scope) });
+    else printWritten({ verdict, scope, written, lines: record.lines }, context);
+    if (scope.inScope === false) context.finish(exitCodes.recordHasProblems);
   } finally {
     progress.stop();
   }
@@ -59,8 +90,8 @@ interface WrittenFile {
   readonly sha256: string;
 }
 
-const renderAll = (verdict: Verdict): readonly (readonly [name: string, text: string])[] => [
-  ['report.html', renderReport(verdict, { sha256Base64: (text) => sha256(text, 'base64') })],
+const renderAll = (verdict: Verdict, extras: ReportExtras): readonly (readonly [name: string, text: string])[] => [
+  ['report.html', renderReport(verdict, { sha256Base64: (text) => sha256(text, 'base64') }, extras)],
   ['verdict.json', renderJson(verdict)],
   ['steps.csv', renderCsvSteps(verdict)],
   ['fasteners.csv', renderCsvFasteners(verdict)],
@@ -78,10 +109,21 @@ const writeAll = (folder: string, files: ReturnType<typeof renderAll>): readonly
 const sha256 = (text: string, encoding: 'hex' | 'base64'): string =>
   createHash('sha256').update(text, 'utf8').digest(encoding);
 
-const printWritten = (verdict: Verdict, written: readonly WrittenFile[], { output }: CommandContext): void => {
+/** Files are written and the code is 1 all the same: a script that asks for the index must not take silence for a figure. */
+const outOfScopeForm = (scope: ScopeVerdict): { readonly outOfScope?: string; readonly article?: string } =>
+  scope.inScope === false ? { outOfScope: scope.outOfScope, article: scope.article } : {};
+
+interface Written {
+  readonly verdict: Verdict;
+  readonly scope: ScopeVerdict;
+  readonly written: readonly WrittenFile[];
+  readonly lines: readonly string[];
+}
+
+const printWritten = ({ verdict, scope, written, lines }: Written, { output }: CommandContext): void => {
   output.line(`${output.emphasise(verdict.product.name, 'bold')}: ${verdict.heading}.`);
-  if (verdict.scope.inScope === false)
-    output.line(`Outside the scheme: ${verdict.scope.outOfScope} (${verdict.scope.article}).`);
+  if (scope.inScope === false) output.line(`Out of scope: ${scope.outOfScope} (${scope.article}).`);
+  for (const line of [...scopeLines(scope), ...lines]) output.line(line);
   for (const { basis, figures, letter } of verdict.bases) {
     output.line(
       `  ${basis}: R ${figures.R ?? 'open'}, ${letter.state}${letter.letters.length > 0 ? `, ${listed(letter.letters, 'or')}` : ''}`,

@@ -1,17 +1,20 @@
 import { UnfastenError } from '#quantity/unfasten-error';
 import { closestName } from '#record/suggest';
 import type { RouteSource } from '#routes/problem/from-record';
-import { searchWithTools } from '#schemes/eu-2023-1669/bases/best-search';
+import { type Unreachable, unreachableWords } from '#routes/search/unreachable';
 import { computeVerdict } from '#verdict/compute-verdict';
-import { groundworkOf, readingsOf } from '#verdict/index-bases';
+import { groundworkOf } from '#verdict/index-bases';
+import { type RouteWithTools, routesWithTools } from '#verdict/routes-with-tools';
 import type { LedgerLine, PartVerdict } from '#verdict/verdict';
+import { type Names, namesOf } from '#verdict/words';
 import { type CommandContext, type ConfigureCommand, examplesText } from '../command-context.ts';
 import { exitCodes } from '../exit-codes.ts';
-import { requireAssessment } from '../read-folder.ts';
+import { laboratoryForm, laboratoryOption, requireRecord } from '../laboratory-option.ts';
 
 interface RoutesOptions {
   readonly part?: string;
   readonly tools?: string;
+  readonly laboratory?: string;
   readonly json?: boolean;
 }
 
@@ -21,6 +24,7 @@ export const configureRoutes: ConfigureCommand = (command, context) => {
     .argument('<path>', 'assessment folder, or an assessment as a YAML or JSON file')
     .option('--part <id>', 'one part, with its step ledger')
     .option('--tools <ids>', 'with these tools only, separated by commas')
+    .addOption(laboratoryOption())
     .option('--json', 'print JSON')
     .addHelpText(
       'after',
@@ -39,7 +43,9 @@ export const configureRoutes: ConfigureCommand = (command, context) => {
 const runRoutes = (path: string, options: RoutesOptions, context: CommandContext): void => {
   const progress = context.startProgress('routes');
   try {
-    const { assessment } = requireAssessment(path);
+    const record = requireRecord(path, options.laboratory);
+    const { assessment } = record;
+    if (!options.json) for (const line of record.lines) context.output.line(line);
     if (options.tools !== undefined) {
       const groundwork = groundworkOf(assessment);
       withTools(
@@ -57,7 +63,11 @@ const runRoutes = (path: string, options: RoutesOptions, context: CommandContext
     }
     const verdict = computeVerdict(assessment, { recordDigest: '' });
     const parts = options.part === undefined ? verdict.parts : [partNamed(options.part, verdict.parts)];
-    if (options.json) context.output.json(options.part === undefined ? { parts, burden: verdict.burden } : parts[0]);
+    if (options.json)
+      context.output.json({
+        ...laboratoryForm(record),
+        ...(options.part === undefined ? { parts, burden: verdict.burden } : parts[0]),
+      });
     else
       for (const line of options.part === undefined ? overviewLines(parts) : partLines(parts[0]))
         context.output.line(line);
@@ -66,13 +76,15 @@ const runRoutes = (path: string, options: RoutesOptions, context: CommandContext
   }
 };
 
-const partNamed = (id: string, parts: readonly PartVerdict[]): PartVerdict => {
-  const found = parts.find((part) => part.part === id);
-  if (found) return found;
-  const close = closestName(
+const partNamed = (id: string, parts: readonly PartVerdict[]): PartVerdict =>
+  parts.find((part) => part.part === id) ??
+  noSuchPart(
     id,
-    parts.map((part) => part.part),
+    parts.map(({ part }) => part),
   );
+
+const noSuchPart = (id: string, parts: readonly string[]): never => {
+  const close = closestName(id, parts);
   throw new UnfastenError('usage', 'There is no such part', {
     where: '--part',
     value: id,
@@ -146,26 +158,31 @@ const withTools = (
       remedy: close === undefined ? `The record has: ${Object.keys(known).join(', ')}.` : `Did you mean "${close}"?`,
     });
   }
-  const readings = readingsOf(groundwork.source.assessment);
-  const ids = options.part === undefined ? groundwork.problems.pessimistic.priorityParts : [options.part];
-  const rows = ids.map((part) => ({
-    part,
-    shown: searchWithTools(groundwork.problems, { source: groundwork.source, readings, part }, new Set(options.tools)),
-  }));
-  if (options.json)
-    context.output.json(
-      rows.map(({ part, shown }) =>
-        shown.kind === 'found'
-          ? { part, steps: shown.steps, actions: shown.route, proved: shown.proved }
-          : { part, steps: null, why: shown.why, addTools: shown.addTools },
-      ),
-    );
-  else
-    for (const { part, shown } of rows)
-      context.output.line(
-        shown.kind === 'found'
-          ? `${part}: ${shown.steps} steps with these tools`
-          : `${part}: not with these tools; ${shown.why}${shown.addTools.length > 0 ? `; enough with ${shown.addTools.map((set) => set.join(' and ')).join(', or ')}` : ''}`,
-      );
+  const { parts } = groundwork.source.device;
+  if (options.part !== undefined && !parts.has(options.part)) noSuchPart(options.part, [...parts.keys()]);
+  const rows = routesWithTools(groundwork, options.tools, options.part === undefined ? undefined : [options.part]);
+  const names = namesOf(groundwork.source.device, known);
+  if (options.json) context.output.json(rows.map((row) => plainRow(row, names)));
+  else for (const row of rows) context.output.line(rowText(row, names));
   if (rows.some(({ shown }) => shown.kind !== 'found')) context.finish(exitCodes.recordHasProblems);
 };
+
+/** One part with the named tools, for programs: ids, and the reason in words. */
+const plainRow = ({ part, shown }: RouteWithTools, names: Names): object =>
+  shown.kind === 'found'
+    ? { part, steps: shown.steps, actions: shown.route, proved: shown.proved }
+    : { part, steps: null, why: whyNot(shown, names), addTools: shown.addTools };
+
+/** One part with the named tools, for people: everything by its name. */
+const rowText = ({ part, shown }: RouteWithTools, names: Names): string => {
+  const name = names.part(part);
+  if (shown.kind === 'found') return `${name}: ${shown.steps} steps with these tools`;
+  const [first] = shown.addTools;
+  if (!first) return `${name}: not with these tools; ${whyNot(shown, names)}`;
+  const sets = shown.addTools.map((set) => set.map(names.tool).join(' and '));
+  return `${name}: not with these tools; enough with ${sets.join(', or ')}`;
+};
+
+/** Why not, in words: what is wanted are tools, or what bars the way are parts and fasteners. */
+const whyNot = (shown: Unreachable, { tool, any }: Names): string =>
+  unreachableWords(shown, shown.addTools.length > 0 ? tool : any);

@@ -1,0 +1,129 @@
+import { join } from 'node:path';
+import { canonicalJson, sha256Hex } from '#store/canonical-json';
+import type { Laboratory } from '#verdict/laboratory/laboratory-schema';
+import { readBy } from '#verdict/laboratory/with-laboratory';
+import {
+  type FailedItem,
+  namedRubric,
+  RESCORING_METHOD,
+  type RescoredItem,
+  type Rescoring,
+  withPlaces,
+} from '#verdict/rescore/rescoring';
+import type { Rubric } from '#verdict/rubric/rubric-schema';
+import { type ArchiveItem, findAssessments } from './find-assessments.ts';
+import type { RescoreAnswer, RescoreTask } from './rescore-items.ts';
+import { appendAnswers, readEarlier } from './results-file.ts';
+import { runTasks } from './run-tasks.ts';
+
+/** What to rescore, by what, and where results are kept. */
+export interface ArchiveRequest {
+  readonly archive: string;
+  /** A second archive with the same records at a later state. */
+  readonly then?: string;
+  readonly before: Rubric;
+  readonly after: Rubric;
+  /** Is what each criterion adds split too? */
+  readonly byCriterion: boolean;
+  /** Whose readings hold where a record chooses none. */
+  readonly laboratory?: Laboratory | undefined;
+  readonly out: string;
+  readonly workers: number;
+}
+
+/** How far is a run? */
+export interface RunState {
+  readonly done: number;
+  readonly total: number;
+  /** Results that an earlier run had left. */
+  readonly known: number;
+  readonly failed: number;
+}
+
+/** A finished run: its results, and how many of them an earlier run had left. */
+export interface ArchiveRun {
+  readonly rescoring: Rescoring;
+  readonly known: number;
+  /** Kept results of another version of the method, which were not used. */
+  readonly otherMethod: number;
+}
+
+/**
+ * How do the scores of an archive change? Results and the facts behind them are kept in `out` as they come, and what is there
+ * already for the same files, rubrics and method is not made again. One bad file fails alone. The result does not depend on the
+ * number of workers, nor on what was kept.
+ */
+export const rescoreArchive = async (
+  request: ArchiveRequest,
+  onState: (state: RunState) => void,
+): Promise<ArchiveRun> => {
+  const { before, after, laboratory, byCriterion, out, workers } = request;
+  const { tasks, onlyBefore, onlyAfter } = tasksOf(request);
+  const earlier = readEarlier(out);
+  const items: RescoredItem[] = [];
+  const failed: FailedItem[] = [];
+  let known = 0;
+  const take = (answer: RescoreAnswer): void => {
+    if (answer.kind === 'failed') failed.push(answer.failed);
+    if (answer.kind === 'scored') items.push(answer.result);
+    if (answer.kind !== 'known') return;
+    const result = earlier.results.get(answer.key);
+    if (result) items.push({ ...result, item: answer.item });
+    known += 1;
+  };
+  await runTasks({
+    settings: {
+      before,
+      after,
+      byCriterion,
+      laboratory,
+      factsFolder: join(out, 'facts'),
+      known: [...earlier.results.keys()],
+      structures: [...earlier.structures],
+    },
+    tasks,
+    workers,
+    onAnswers: (answers) => {
+      appendAnswers(out, answers);
+      for (const answer of answers) take(answer);
+      onState({ done: items.length + failed.length, total: tasks.length, known, failed: failed.length });
+    },
+  });
+  const rescoring: Rescoring = {
+    method: RESCORING_METHOD,
+    before: namedRubric(before, digestOf(before)),
+    after: namedRubric(after, digestOf(after)),
+    ...(laboratory ? { readBy: readBy(laboratory) } : {}),
+    twoArchives: request.then !== undefined,
+    items: withPlaces(items),
+    failed: failed.sort((a, b) => (a.item < b.item ? -1 : 1)),
+    onlyBefore,
+    onlyAfter,
+  };
+  return { rescoring, known, otherMethod: earlier.otherMethod };
+};
+
+const digestOf = (rubric: Rubric): string => sha256Hex(canonicalJson(rubric));
+
+interface Tasks {
+  readonly tasks: readonly RescoreTask[];
+  readonly onlyBefore: readonly string[];
+  readonly onlyAfter: readonly string[];
+}
+
+const tasksOf = ({ archive, then, out }: ArchiveRequest): Tasks => {
+  const first = findAssessments(archive, out);
+  if (then === undefined)
+    return { tasks: first.map((before) => ({ item: before.item, before })), onlyBefore: [], onlyAfter: [] };
+  const later = findAssessments(then, out);
+  const laterByItem = new Map<string, ArchiveItem>(later.map((each) => [each.item, each]));
+  const firstItems = new Set(first.map(({ item }) => item));
+  return {
+    tasks: first.flatMap((before) => {
+      const after = laterByItem.get(before.item);
+      return after ? [{ item: before.item, before, after }] : [];
+    }),
+    onlyBefore: first.flatMap(({ item }) => (laterByItem.has(item) ? [] : [item])),
+    onlyAfter: later.flatMap(({ item }) => (firstItems.has(item) ? [] : [item])),
+  };
+};
