@@ -1,0 +1,199 @@
+import { useId, useRef, useState } from 'react';
+import type { Assessment } from '#record/schema/assessment';
+import { effectGroups, narrowingWords } from '#report/words/outlook-words';
+import { basisWords } from '#report/words/terms';
+import { type Outlook, type OutlookQuestion, spanWords } from '#verdict/outlook/outlook';
+import { keepAuthor, keptAuthor, NOBODY_NAMED } from '../ledger/author.ts';
+import { Button } from '../look/button.tsx';
+import { SelectField } from '../look/select-field.tsx';
+import { TextField } from '../look/text-field.tsx';
+import styles from './questions-panel.module.css';
+import type { Answers } from './use-answers.ts';
+
+interface QuestionsProps {
+  readonly outlook: Outlook | undefined;
+  /** In words, of which revision the questions are, or that they are being worked out. */
+  readonly state: string;
+  readonly document: Assessment;
+  readonly answers: Answers;
+}
+
+/** What to settle next: the open questions, best first, with what each answer would leave; answered here. */
+export const QuestionsPanel = ({ outlook, state, document, answers }: QuestionsProps) => {
+  const questions = outlook?.questions ?? [];
+  const open = questions.filter(({ effects }) => effects.some(answers.fits));
+  const basis = outlook?.rankedBy;
+  const heading = useRef<HTMLHeadingElement>(null);
+  return (
+    <section aria-labelledby="settle-next">
+      <h2 id="settle-next" ref={heading} tabIndex={-1}>
+        What to settle next
+      </h2>
+      <p className={styles.intro} role="status">
+        {basis === undefined || open.length === 0 ? '' : `Ranked on the basis ${basisWords[basis]}: `}
+        {open.length > 0 && 'by guaranteed narrowing of R a minute, then of steps. The minutes are assumptions. '}
+        {state}
+      </p>
+      <Written answers={answers} />
+      {outlook && open.length === 0 && <p>No question with a list of answers is open{withoutWords(outlook)}.</p>}
+      <ol className={styles.list}>
+        {open.map((question) => (
+          <Question
+            key={question.ids.join(' ')}
+            question={question}
+            document={document}
+            answers={answers}
+            onWritten={() => heading.current?.focus()}
+          />
+        ))}
+      </ol>
+    </section>
+  );
+};
+
+const withoutWords = ({ bases }: Outlook): string => {
+  const left = [...new Set(bases.flatMap(({ withoutAnswers }) => withoutAnswers))];
+  return left.length === 0 ? '' : `; what no list of answers covers: ${left.join('; ')}`;
+};
+
+const Written = ({ answers: { written, takeBack } }: { readonly answers: Answers }) => {
+  const last = written.at(-1);
+  return (
+    <div role="status">
+      {last && (
+        <p className={styles.written}>
+          <span>
+            Written: <bdi>{last.asks}</bdi>: {last.says}.
+          </span>
+          <Button onPress={takeBack}>Take it back</Button>
+        </p>
+      )}
+    </div>
+  );
+};
+
+interface QuestionProps {
+  readonly question: OutlookQuestion;
+  readonly document: Assessment;
+  readonly answers: Answers;
+  /** The question goes away with its answer, and the focus must not. */
+  readonly onWritten: () => void;
+}
+
+const Question = (props: QuestionProps) => {
+  const { question } = props;
+  const [isAnswering, setAnswering] = useState(false);
+  const name = useId();
+  return (
+    <li className={styles.question} aria-labelledby={name}>
+      <div className={styles.head}>
+        <h3 id={name} dir="auto">
+          {question.asks.join(' and ')}
+        </h3>
+        <Button
+          onPress={() => setAnswering(!isAnswering)}
+          pressed={isAnswering}
+          label={`Answer it: ${question.asks.join(' and ')}`}
+        >
+          Answer it
+        </Button>
+      </div>
+      <p className={styles.soft}>
+        {question.remedies.join('; ')}. About {question.minutes} min; {narrowingWords(question)}.
+      </p>
+      {isAnswering ? <AnswerForm {...props} /> : <Effects question={question} />}
+    </li>
+  );
+};
+
+/** Most answers of one line that are spelt out; the form has them all. */
+const SPELT_OUT = 4;
+
+const Effects = ({ question }: { readonly question: OutlookQuestion }) => (
+  <dl className={styles.effects}>
+    {effectGroups(question).map(({ answers, leaves }) => (
+      <div key={leaves.answer}>
+        <dt>
+          {answers
+            .slice(0, SPELT_OUT)
+            .map(({ says }) => says)
+            .join('; or ')}
+          {answers.length > SPELT_OUT && `; or ${answers.length - SPELT_OUT} more`}
+        </dt>
+        <dd>{spanWords(leaves)}</dd>
+      </div>
+    ))}
+  </dl>
+);
+
+/** Who answered is asked for, never made up. */
+const namedAuthor = (): string => {
+  const author = keptAuthor();
+  return author === NOBODY_NAMED ? '' : author;
+};
+
+const AnswerForm = ({ question, document, answers, onWritten }: QuestionProps) => {
+  const group = useId();
+  const [answer, setAnswer] = useState<string>();
+  const [by, setBy] = useState(namedAuthor);
+  const [evidence, setEvidence] = useState('');
+  const [note, setNote] = useState('');
+  const effect = question.effects.find((candidate) => candidate.answer === answer);
+  const isReady = effect !== undefined && by.trim() !== '' && answers.fits(effect);
+  const write = () => {
+    if (!isReady || !effect) return;
+    const shown = evidence === '' ? [] : [evidence];
+    keepAuthor(by);
+    answers.write({ question, effect, by: by.trim(), evidence: shown, note: note.trim() });
+    onWritten();
+  };
+  return (
+    <form
+      className={styles.form}
+      onSubmit={(event) => {
+        event.preventDefault();
+        write();
+      }}
+    >
+      <fieldset className={styles.answers}>
+        <legend>What was found</legend>
+        {question.effects.map(({ answer: key, says, ...span }) => (
+          <div key={key} className={styles.option}>
+            <label>
+              <input
+                type="radio"
+                name={group}
+                checked={key === answer}
+                onChange={() => setAnswer(key)}
+                aria-describedby={`${group}-${key}`}
+              />
+              <span>{says}</span>
+            </label>
+            <span id={`${group}-${key}`} className={styles.soft}>
+              {spanWords(span)}
+            </span>
+          </div>
+        ))}
+      </fieldset>
+      <div className={styles.fields}>
+        <TextField label="found by" value={by} onChange={setBy} most={200} />
+        <SelectField
+          label="evidence that shows it"
+          value={evidence}
+          options={[{ value: '', label: 'none' }, ...evidenceOptions(document)]}
+          onChange={setEvidence}
+        />
+        <TextField label="note" value={note} onChange={setNote} />
+      </div>
+      <Button submit main disabled={!isReady}>
+        Write the answer
+      </Button>
+    </form>
+  );
+};
+
+const evidenceOptions = ({ evidence = {} }: Assessment) =>
+  Object.entries(evidence).map(([value, { says }]) => ({
+    value,
+    label: says === undefined ? value : `${value}: ${says}`,
+  }));
