@@ -1,0 +1,6 @@
+import { answerSwaps } from './answer-swaps.ts';
+import type { SwapsRequest } from './swaps-messages.ts';
+
+self.addEventListener('message', ({ data }: MessageEvent<SwapsRequest>) => {
+  for (const answer of answerSwaps(data)) self.postMessage(answer);
+});
