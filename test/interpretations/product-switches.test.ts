@@ -93,8 +93,8 @@ describe('switches of instances and tools', () => {
         ['lift', 'battery'],
       ],
     });
-    const T = (reading: string) =>
+    const toolScoreOf = (reading: string) =>
       basisOf(record, 'best', { 'tool-in-several-classes': reading }).figures.parts.battery?.T;
-    expect([T('best'), T('worst')]).toEqual([4, 1]);
+    expect([toolScoreOf('best'), toolScoreOf('worst')]).toEqual([4, 1]);
   });
 });

@@ -40,27 +40,6 @@ const can = (action: SlowAction, facts: ReadonlySet<string>): boolean =>
   action.needs.every((fact) => facts.has(fact)) &&
   action.anyOf.every((clause) => clause.some((alternative) => alternative.every((fact) => facts.has(fact))));
 
-const reaches = (actions: readonly SlowAction[], targets: readonly string[]): boolean => {
-  const facts = new Set<string>();
-  let left = [...actions];
-  for (;;) {
-    const now = left.filter((action) => can(action, facts));
-    if (now.length === 0) return targets.every((target) => facts.has(target));
-    for (const action of now) for (const fact of action.gives) facts.add(fact);
-    left = left.filter((action) => !now.includes(action));
-  }
-};
-
-/** Is every action needed: does no set with one fewer reach the targets? */
-const isMinimal = (actions: readonly SlowAction[], targets: readonly string[]): boolean =>
-  actions.every(
-    (dropped) =>
-      !reaches(
-        actions.filter((action) => action !== dropped),
-        targets,
-      ),
-  );
-
 const slowTime = (problem: SlowProblem, atoms: readonly SlowAtom[]): number => {
   const cost = new Map(problem.tools.map((tool) => [tool.id, tool.pickupMilliseconds]));
   let time = 0;
@@ -129,35 +108,48 @@ export interface SlowAnswer {
   readonly sequences: number;
 }
 
+/** The best figures of each set of actions that reaches the targets in the fewest steps seen so far. */
+class FewestSets {
+  steps = Number.POSITIVE_INFINITY;
+  private readonly best = new Map<string, { readonly ids: readonly string[]; figures: SlowFigures }>();
+
+  add(route: readonly SlowAction[], figures: SlowFigures): void {
+    if (figures.steps > this.steps) return;
+    if (figures.steps < this.steps) this.best.clear();
+    this.steps = figures.steps;
+    const ids = route.map((action) => action.id).sort();
+    const old = this.best.get(ids.join());
+    if (!old) this.best.set(ids.join(), { ids, figures });
+    else if (isBetter(figures, old.figures)) old.figures = figures;
+  }
+
+  /** The best over the sets that hold no smaller one. */
+  minimal(): SlowFigures | undefined {
+    const sets = [...this.best.values()];
+    const holds = (larger: readonly string[], smaller: readonly string[]): boolean =>
+      smaller.length < larger.length && smaller.every((name) => larger.includes(name));
+    let best: SlowFigures | undefined;
+    for (const { ids, figures } of sets)
+      if (!sets.some((other) => holds(ids, other.ids)) && isBetter(figures, best)) best = figures;
+    return best;
+  }
+}
+
 /**
  * Tries every sequence of distinct actions that reaches the targets (and stops there), with needless actions too; the best is
- * over those in which no action is needless. Undefined where there are more than `most` sequences.
+ * over those of the fewest steps with no smaller set of actions that has as few. Undefined where there are more than `most`
+ * sequences.
  */
 export const slowBest = (problem: SlowProblem, question: SlowQuestion, most: number): SlowAnswer | undefined => {
   const usable = problem.actions.filter((action) => action.shown !== undefined && action.leaves !== 'destroyed');
-  const minimal = new Map<string, boolean>();
-  let best: SlowFigures | undefined;
-  let fewestOfAll = Number.POSITIVE_INFINITY;
+  const fewest = new FewestSets();
   let sequences = 0;
   const route: SlowAction[] = [];
-  const isNeeded = (): boolean => {
-    const key = route
-      .map((action) => action.id)
-      .sort()
-      .join();
-    const old = minimal.get(key);
-    if (old !== undefined) return old;
-    const answer = isMinimal(route, question.targets);
-    minimal.set(key, answer);
-    return answer;
-  };
   const visit = (facts: ReadonlySet<string>): void => {
     if (sequences > most) return;
     if (question.targets.every((target) => facts.has(target))) {
       sequences++;
-      const figures = slowFigures(problem, route, question);
-      fewestOfAll = Math.min(fewestOfAll, figures.steps);
-      if (isNeeded() && isBetter(figures, best)) best = figures;
+      fewest.add(route, slowFigures(problem, route, question));
       return;
     }
     for (const action of usable) {
@@ -168,5 +160,5 @@ export const slowBest = (problem: SlowProblem, question: SlowQuestion, most: num
     }
   };
   visit(new Set());
-  return sequences > most ? undefined : { best, fewestOfAll, sequences };
+  return sequences > most ? undefined : { best: fewest.minimal(), fewestOfAll: fewest.steps, sequences };
 };
