@@ -1,5 +1,6 @@
-import { execFileSync, spawnSync } from 'node:child_process';
+import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
+import { buildIfStale } from './build-if-stale.ts';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 let built = false;
@@ -18,9 +19,9 @@ export interface CommandOptions {
   readonly timeoutMilliseconds?: number;
 }
 
-/** Bundles the command line once per test file and says where its executable is. */
+/** Where is the executable? Builds it first where its sources have changed since. */
 export function builtExecutable(): string {
-  if (!built) execFileSync(process.execPath, ['tools/build.mjs'], { cwd: root, stdio: 'pipe' });
+  if (!built) buildIfStale();
   built = true;
   return `${root}bin/unfasten.mjs`;
 }

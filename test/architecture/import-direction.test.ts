@@ -4,7 +4,7 @@ import { checkImports, folderOf, type SourceTree } from '../../tools/source/impo
 import { circlesIn, fileGraph, folderGraph } from '../../tools/source/import-circles.ts';
 import { readRepositoryFile, repositoryFiles } from '../../tools/source/repository-files.ts';
 
-const isSource = (path: string) => /\.tsx?$/.test(path);
+const isSource = (path: string) => /\.(?:tsx?|css)$/.test(path);
 const tree: SourceTree = new Map(repositoryFiles('src', isSource).map((path) => [path, readRepositoryFile(path)]));
 
 test('every import follows the arrows', () => {

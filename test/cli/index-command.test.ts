@@ -58,6 +58,38 @@ describe('unfasten index --json, the shape', () => {
     expect(answer.article).toMatch(/Article/);
   });
 
+  it('an open scope is named with what is missing and why, and the index follows for the case that it is in', async () => {
+    const { code, answer } = await indexOf(example('quick-log'));
+    expect([code, Object.keys(answer)]).toEqual([0, ['scheme', 'consolidated', 'scope', 'bases']]);
+    const why = 'not recorded, and the scope hangs on it';
+    expect(answer.scope).toEqual({
+      inScope: 'open',
+      missing: [
+        ['rollableMainDisplay', 'whether the main display can be rolled up'],
+        ['highSecurity', 'whether it is a high-security smartphone'],
+      ].map(([field, what]) => ({ address: `product/${field}`, what, why, remedy: `record product/${field}` })),
+    });
+    const { out } = await runInProcess(['index', example('quick-log')]);
+    expect(out).toMatch(
+      /^Scope open: .*\n {2}whether the main display can be rolled up: not recorded.*\n {2}whether it is a high-sec.*\n\n/,
+    );
+  });
+
+  it('documents of the maker that contradict each other are named, in JSON and in words', async () => {
+    const record: Assessment = {
+      ...scoreSheetX(),
+      parts: { battery: { role: 'battery', serialised: false } },
+      procedures: { p: { for: 'battery', steps: [{ do: 'lift', tools: [], free: ['battery'] }] } },
+    };
+    const { answer } = await indexOf(fileOf(record));
+    const text =
+      'the score sheet declares 8 steps for the battery, procedures/p gives 1 step; what the procedures give is used';
+    expect(answer.contradictions).toEqual([{ path: 'product/scoreSheet/parts/battery/steps', text }]);
+    expect((await runInProcess(['index', fileOf(record)])).out).toContain(
+      `The maker's documents contradict each other:\n  product/scoreSheet/parts/battery/steps: ${text}\n`,
+    );
+  });
+
   it('gives the same bytes twice', async () => {
     const [first, second] = [
       await runInProcess(['index', example('tarn-4'), '--json']),

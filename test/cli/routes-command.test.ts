@@ -43,6 +43,24 @@ describe('unfasten routes', () => {
     expect(row.addTools.every((set: readonly string[]) => set.includes('ph000'))).toBe(true);
   });
 
+  it('--tools tells parts, fasteners and tools by their names, whether tools are wanted or something else bars the way', async () => {
+    const { out } = await runInProcess(['routes', tarn5, '--tools', 'spudger,pick']);
+    const line = (name: string) => out.split('\n').find((one) => one.startsWith(`${name}:`));
+    expect(line('Back cover')).toBe(
+      'Back cover: not with these tools; enough with Suction cup and Heating mat with controller, or Warming pouch from the kit and Small suction cup from the kit',
+    );
+    expect(line('Side buttons with flex')).toMatch(
+      /not with these tools; battery bracket screws: .*battery bracket screws, by driver/,
+    );
+    expect(out).not.toMatch(/ph000|heat-mat|battery-bracket/);
+  });
+
+  it('--tools for a part that is not there: code 2 and the part that was meant', async () => {
+    const { code, err } = await runInProcess(['routes', tarn5, '--part', 'batery', '--tools', 'spudger']);
+    expect(code).toBe(2);
+    expect(err).toContain('Did you mean "battery"?');
+  });
+
   it('--tools with an unknown tool: code 2', async () => {
     const { code, err } = await runInProcess(['routes', tarn5, '--tools', 'spuger']);
     expect(code).toBe(2);

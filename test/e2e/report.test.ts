@@ -8,8 +8,11 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { renderReport } from '#report/render-report';
 import type { Verdict } from '#verdict/verdict';
+import { houseScore } from '../fixtures/house-score.ts';
 import { emptyVerdict, hostileVerdict } from '../fixtures/odd-verdicts.ts';
+import { fixtureOutlook } from '../fixtures/outlook.ts';
 import { fixtureVerdict } from '../fixtures/verdict.ts';
+import { share } from '../share.ts';
 import { launchBrowser } from './browser.ts';
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -29,7 +32,10 @@ let folder: string;
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'unfasten-report-'));
   for (const [name, verdict] of Object.entries(reports)) {
-    writeFileSync(join(folder, `${name}.html`), renderReport(verdict, { sha256Base64 }));
+    writeFileSync(
+      join(folder, `${name}.html`),
+      renderReport(verdict, { sha256Base64 }, name === 'full' ? { house: houseScore(), outlook: fixtureOutlook } : {}),
+    );
   }
   browser = await launchBrowser();
 });
@@ -73,7 +79,11 @@ async function violations(page: Page): Promise<readonly string[]> {
   }, tags);
 }
 
-const views = widths.flatMap((width) => schemes.map((scheme) => [width, scheme] as const));
+/** Two in the suite, one of each theme; all six in the deep run. */
+const views = [
+  ...widths.map((width, index) => [width, schemes[index % 2] ?? 'light'] as const),
+  ...widths.map((width, index) => [width, schemes[(index + 1) % 2] ?? 'dark'] as const),
+].slice(0, share(2, 6));
 
 test.each(views)(
   'the report at %i px, %s: no violation, no sideways scrolling, nothing on the console, no request',

@@ -13,7 +13,7 @@ import { share } from '../share.ts';
 import { type MutatedFile, mutatedFile } from './mutations.ts';
 import { seedRecord } from './seed-record.ts';
 
-const CASES = share(2_000, 20_000);
+const CASES = share(800, 20_000);
 const LONG = { timeout: 1_200_000 };
 
 const textOf = ({ bytes }: MutatedFile): string => new TextDecoder().decode(bytes);

@@ -7,7 +7,8 @@ interface Line {
   readonly steps?: number;
   readonly fastener?: string;
   readonly tool?: string;
-  readonly remoteActions?: number;
+  /** None unless said; `undefined` leaves open whether there are any. */
+  readonly remoteActions?: number | undefined;
 }
 
 /** The constructed device X, battery in 8 steps as printed. */
@@ -41,16 +42,20 @@ export const scoreSheetX = (changes: SheetChanges = {}): Assessment => {
   const { years = 7, how = 'orderable', endUsers = ['display', 'battery', 'back-cover'] } = changes;
   const { information = { endUsers: 'not-offered', professionals: 'free' } } = changes;
   const offer = (is: boolean) => ({ how: is ? how : 'refused', standing: 'established' });
-  const stated = (access: string) => ({ access, standing: 'established' });
-  const lines = changes.all
+  const onTerms = (access: string) => ({ access, standing: 'established' });
+  const lines: SheetChanges['parts'] = changes.all
     ? Object.fromEntries(PRIORITY_ROLES.filter((role) => role !== 'hinge').map((role) => [role, changes.all]))
     : { ...LINES, ...changes.parts };
+  const stated = Object.entries(lines).map(([role, line]) => [
+    role,
+    line.absent ? line : { remoteActions: 0, ...line },
+  ]);
   const update = { years, standing: 'established' };
   return smallRecord({
     product: {
       foldable: changes.foldable ?? { foldingDisplay: false, hinge: false },
       reference: undefined,
-      scoreSheet: { parts: lines },
+      scoreSheet: { parts: Object.fromEntries(stated) },
     },
     specimens: {},
     supply: {
@@ -60,7 +65,7 @@ export const scoreSheetX = (changes: SheetChanges = {}): Assessment => {
       information: Object.fromEntries(
         INFORMATION_ITEMS.map((item) => [
           item,
-          { endUsers: stated(information.endUsers), professionals: stated(information.professionals) },
+          { endUsers: onTerms(information.endUsers), professionals: onTerms(information.professionals) },
         ]),
       ),
       software: { security: update, corrective: update, functionality: update },

@@ -168,7 +168,8 @@ export const drawRecord = (random: Random): DrawnRecord => {
 };
 
 const established = { standing: 'established' } as const;
-const SETTLED_SUPPLY: Raw = {
+/** Everything on offer to everybody, free, for seven years. */
+export const SETTLED_SUPPLY: Raw = {
   parts: Object.fromEntries(
     PRIORITY_ROLES.map((role) => [
       role,

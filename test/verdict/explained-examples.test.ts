@@ -26,6 +26,15 @@ describe('every figure of the examples', () => {
     expect(recomputeMismatches(changed, euRules)).toHaveLength(2);
   });
 
+  it('of tarn-5 says of all work in a counted step which log entries it rests on', () => {
+    const seen = basesOf('tarn-5')
+      .filter(({ basis }) => basis !== 'declared')
+      .flatMap(({ tree }) => nodes(tree))
+      .flatMap(({ inputs }) => inputs.filter(({ address }) => /^work\/(?:release|lift|fold)\//.test(address)));
+    expect(seen.length).toBeGreaterThan(50);
+    expect(seen.filter(({ evidence }) => evidence.length === 0).map(({ address }) => address)).toEqual([]);
+  });
+
   it('of tarn-5 names its clause, and every settled input an address', () => {
     const trees = basesOf('tarn-5').map((basis) => basis.tree);
     for (const node of trees.flatMap(nodes)) {
