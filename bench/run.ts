@@ -1,5 +1,5 @@
 // Runs every benchmark in one go and prints one Markdown page; docs/benchmarks.md holds the last one.
-// Usage: npm run bench [-- PART...]   parts: neutral steps verdict start check; all without.
+// Usage: npm run bench [-- PART...]   parts: neutral steps verdict start check ledger bench-session page rescore outlook swaps; all without.
 import { spawnSync } from 'node:child_process';
 import { cpus } from 'node:os';
 import { fileURLToPath } from 'node:url';
@@ -10,6 +10,12 @@ const PARTS: Readonly<Record<string, string>> = {
   verdict: './verdict/verdict.bench.ts',
   start: './verdict/start.bench.ts',
   check: './check/check.bench.ts',
+  ledger: './ledger/append.bench.ts',
+  'bench-session': './bench-session/bench-session.bench.ts',
+  page: './page/page.bench.ts',
+  rescore: './rescore/rescore.bench.ts',
+  outlook: './outlook/outlook.bench.ts',
+  swaps: './swaps/swaps.bench.ts',
 };
 
 const asked = process.argv.slice(2);
