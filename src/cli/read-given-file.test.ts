@@ -26,7 +26,7 @@ test('a file above the limit is refused by its size, before it is read', () => {
 test.each(['--laboratory', '--odds', '--rubric'])('%s with a folder is a wrong use, not a fault', async (option) => {
   const folder = join(root, option);
   mkdirSync(folder);
-  const argv = option === '--rubric' ? ['rubric', 'examples/gust-2'] : ['questions', 'examples/gust-2', '--top', '1'];
+  const argv = option === '--rubric' ? ['rubric', 'examples/gust-2'] : ['questions', 'examples/beck-11', '--top', '1'];
   const { code, err } = await runInProcess([...argv, option, folder]);
   expect(`${code} ${err}`).toContain(`2 ${folder}: This is a folder, not a file`);
 });

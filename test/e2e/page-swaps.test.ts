@@ -151,7 +151,7 @@ test('a verdict is read, a run entered by keyboard alone, and the diagnosis take
 
   await page.getByRole('link', { name: 'What the runs say' }).focus();
   await page.keyboard.press('Enter');
-  await cell.filter({ hasText: /^E5E5 in 2 runs; 2 specimens/ }).waitFor();
+  await cell.filter({ hasText: /^E5E5 in 2 runs; 2 hosts/ }).waitFor();
   await coil.locator('summary').focus();
   await page.keyboard.press('Enter');
   await coil

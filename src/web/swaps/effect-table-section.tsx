@@ -1,5 +1,5 @@
 import { EFFECT_WORDS } from '#swaps/diagnosis/effect-words';
-import { EFFECT_CODES, type EffectCell, type EffectTable } from '#swaps/lineage/effect-table';
+import type { EffectCell, EffectTable } from '#swaps/lineage/effect-table';
 import { cellHead, cellLines, codesIn } from '#swaps/lineage/lineage-words';
 import { LedgerTable } from '../look/ledger-table.tsx';
 import styles from './swaps-screen.module.css';
@@ -38,7 +38,7 @@ export const EffectTableSection = ({ table, nameOf }: EffectTableProps) => {
       </div>
       {shown.length > 0 && (
         <dl className={styles.scale}>
-          {EFFECT_CODES.filter((code) => shown.includes(code)).map((code) => (
+          {shown.map((code) => (
             <div key={code}>
               <dt>{code}</dt>
               <dd>a foreign piece {EFFECT_WORDS[code]}</dd>
