@@ -220,3 +220,47 @@ test('a part laid aside to save a change of tool is no needless action', () => {
   expect([result.steps, result.proved]).toEqual([3, true]);
   expect(result.route).toContain('lift/battery');
 });
+
+test('what waits for the same barrier is no barrier itself, whatever it is called', () => {
+  const problem = device([
+    release('a', 'driver', { needs: ['off/x'] }),
+    release('b', 'driver', { needs: ['off/x'] }),
+    lift('p', ['released/a', 'released/b']),
+    lift('x', ['released/x']),
+  ]);
+  const { barriers, why } = barred(problem, 'off/p');
+  expect(barriers.map((one) => [one.fact, one.why])).toEqual([['released/x', 'no-action']]);
+  expect(why).toBe('x: no action gives it released');
+});
+
+const untried = (fastener: string): RouteAction => {
+  const { shown: _, ...action } = release(fastener, 'driver');
+  return action;
+};
+
+test('all barriers that each block by themselves are named, and not those that another way passes by', () => {
+  const either = device([
+    untried('a'),
+    untried('b'),
+    untried('c'),
+    lift('p', ['released/b'], { anyOf: [[['released/a'], ['released/c']]] }),
+  ]);
+  expect(barred(either, 'off/p').why).toBe(
+    'b: never shown to work (b, by driver); and of the rest the fewest that would open a way: a: never shown to work (a, by driver)',
+  );
+  const both = device([untried('a'), lift('p', ['released/a', 'released/b'])]);
+  expect(barred(both, 'off/p').why).toBe('a: never shown to work (a, by driver); b: no action gives it released');
+});
+
+test('a circle is named only where nothing outside it is waited for', () => {
+  const round = [release('a', 'driver', { needs: ['off/q'] }), lift('q', ['released/a'])];
+  const alone = barred(device([...round, lift('p', ['off/q'])]), 'off/p');
+  expect(alone.barriers.map((one) => [one.fact, one.why])).toEqual([
+    ['off/q', 'circle'],
+    ['released/a', 'circle'],
+  ]);
+  expect(alone.why).toMatch(/^the fewest that would open a way: q: every way needs something that itself needs it off/);
+  const waiting = barred(device([...round, lift('p', ['released/x', 'off/q'])]), 'off/p');
+  expect(waiting.blocking.every.map((one) => one.fact)).toEqual(['released/x']);
+  expect(waiting.blocking.besides.map((one) => one.fact)).toEqual(['off/q']);
+});
