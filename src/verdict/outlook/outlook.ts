@@ -6,14 +6,13 @@ import type { Assessment } from '#record/schema/assessment';
 import type { BasisName } from '#schemes/eu-2023-1669/bases/index-inputs';
 import { classOf, roundedR } from '#schemes/eu-2023-1669/classes';
 import type { Interpretations } from '#schemes/eu-2023-1669/interpretations';
-import { openQuestions } from '../bounds/open-questions.ts';
 import { type OpenState, openState, openStates } from '../bounds/open-state.ts';
 import type { Objective } from '../bounds/scaled-figure.ts';
 import { type FoundEnd, searchEndInStages } from '../bounds/search-end.ts';
 import { expectedRecord } from '../expectations/expected-record.ts';
 import { type Groundwork, groundworkOf, readingsOf } from '../index-bases.ts';
 import { openVariables } from '../open/open-variables.ts';
-import { type RankedQuestion, rankQuestions, type Span, spanOf } from '../questions/rank-questions.ts';
+import { type RankedQuestion, rankQuestions, ruledOutOf, type Span, spanOf } from '../questions/rank-questions.ts';
 import { exactText } from '../rubric/exact-text.ts';
 
 /** One end of a figure, ready to be shown. */
@@ -78,6 +77,8 @@ export interface OutlookQuestion {
   readonly expected?: string;
   /** Where odds are given: the chance, at least, that the best letter to state holds, now and with the answer; exact, as text. */
   readonly chance?: { readonly now: string; readonly answered: string };
+  /** Of a single question: listed answers that the rest of the record rules out, which have no effect. Odds name them with 0. */
+  readonly ruledOut?: readonly string[];
   readonly effects: readonly {
     readonly answer: string;
     readonly says: string;
@@ -277,6 +278,7 @@ export const questionOf = ({
   guaranteedSteps,
   ...(expected ? { expected: shown(Number(roundToInteger(expected)), 'R') } : {}),
   ...(information ? { chance: { now: exactText(information.now), answered: exactText(information.informed) } } : {}),
+  ...ruledOutOf({ variables, effects }),
   effects: effects.map(({ answer, span }) => ({
     answer: answer.id,
     says: answer.says,
@@ -288,12 +290,4 @@ export const questionOf = ({
 const kindOf = (variables: RankedQuestion['variables']): OutlookQuestion['kind'] => {
   const kinds = new Set(variables.map(({ kind }) => kind));
   return kinds.size > 1 ? 'both' : (variables[0]?.kind ?? 'fact');
-};
-
-/** Every question of a record that has a list of answers, on any basis, by id: what `unfasten answer` can take. */
-export const questionsOf = (assessment: Assessment): ReadonlyMap<string, ReturnType<typeof openVariables>[number]> => {
-  const states = openStates(groundworkOf(assessment), readingsOf(assessment));
-  return new Map(
-    states.flatMap((state) => [...openQuestions(state, 'R')].map((variable) => [variable.id, variable] as const)),
-  );
 };

@@ -39,6 +39,14 @@ export const questionBasis = (assessment: Assessment, basis?: BasisName): Questi
   return state && { state, open: new Map([...openQuestions(state, 'R')].map((variable) => [variable.id, variable])) };
 };
 
+/** Every question of a record that has a list of answers, on any basis, by id: what `unfasten answer` can take. */
+export const questionsOf = (assessment: Assessment): ReadonlyMap<string, OpenVariable> => {
+  const states = openStates(groundworkOf(assessment), readingsOf(assessment));
+  return new Map(
+    states.flatMap((state) => [...openQuestions(state, 'R')].map((variable) => [variable.id, variable] as const)),
+  );
+};
+
 /** What should be settled next there, by the odds if any are given? Without the ends of an outlook, which take longer. */
 export const rankedQuestions = ({ state }: QuestionBasis, odds?: QuestionOdds): QuestionList => {
   const outcomes = odds && drained(letterOutcomes(state, odds));

@@ -151,6 +151,16 @@ const effectsOf = (state: OpenState, [variable, other]: readonly OpenVariable[])
   });
 };
 
+/** Which listed answers of a single question does the rest of the record rule out, so that they have no effect? By id. */
+export const ruledOutOf = ({
+  variables: [variable, ...others],
+  effects,
+}: Pick<RankedQuestion, 'variables' | 'effects'>): { readonly ruledOut?: readonly string[] } => {
+  const left = new Set(effects.map(({ answer }) => answer.id));
+  const ruledOut = others.length > 0 ? [] : (variable?.answers ?? []).flatMap(({ id }) => (left.has(id) ? [] : [id]));
+  return ruledOut.length === 0 ? {} : { ruledOut };
+};
+
 const effectOf = (state: OpenState, answered: Answered): readonly AnswerEffect[] => {
   const width = widthWith(state, answered);
   return width ? [effectOfWidth(answered.answer, width, state.readings)] : [];

@@ -1,12 +1,19 @@
 import { z } from 'zod';
 import { dividedBy, plus, type Rational, rational } from '#quantity/rational';
-import { hasErrors, type PathSegment, type Problem, problemAt, type UnplacedProblem } from '#record/problem';
+import {
+  hasErrors,
+  type PathSegment,
+  type Problem,
+  problemAt,
+  type Severity,
+  type UnplacedProblem,
+} from '#record/problem';
 import { type DocumentFile, readDocument } from '#record/read/read-document';
 import { shapeProblems } from '#record/read/shape-problems';
 import { text } from '#record/schema/basics';
 import { unknownNameRemedy } from '#record/suggest';
-import type { OpenVariable } from '../open/open-variable.ts';
-import { exactValue } from '../rubric/exact-text.ts';
+import type { OpenAnswer } from '../open/open-variable.ts';
+import { type ExactText, exactText, exactValue } from '../rubric/exact-text.ts';
 import type { QuestionOdds } from './letter-outcomes.ts';
 
 /** Odds in any measure: only their shares of the question's sum count; a fraction is written as text. */
@@ -31,6 +38,20 @@ export interface GivenOdds {
   readonly reason?: string;
   /** Chances by question and answer, exact; those of one question sum to 1. */
   readonly questions: QuestionOdds;
+  /** The weights as they were given, in the measure in which they were. */
+  readonly weights: Readonly<Record<string, Readonly<Record<string, ExactText>>>>;
+}
+
+/** Questions that odds may be given for, by id, with the answers that need a weight. */
+export type OpenAnswers = ReadonlyMap<string, { readonly answers: readonly Pick<OpenAnswer, 'id'>[] }>;
+
+/** How strictly are odds read? */
+export interface ReadOddsOptions {
+  /**
+   * What a question that is not open is: an error in a file that was written for the record as it stands, a warning in odds that
+   * are kept while the record goes on and its questions are answered. Its odds are left aside then.
+   */
+  readonly notOpen?: Severity;
 }
 
 /** What a document of odds holds: the odds, when nothing in it must be mended, and every problem in the order of the text. */
@@ -42,17 +63,27 @@ export interface OddsReading {
 /**
  * Which odds does a document give for the answers of open questions, and what is wrong with it? Every listed answer of a
  * question needs its weight, 0 where it is ruled out, so that nothing is impossible by an oversight. `open` are the questions
- * that may be named. Never throws for the content; problems carry line, column, path, value and remedy.
+ * that may be named; odds of another are never used. Never throws for the content; problems carry line, column, path, value and remedy.
  */
-export const readOdds = (file: DocumentFile, open: ReadonlyMap<string, OpenVariable>): OddsReading => {
+export const readOdds = (
+  file: DocumentFile,
+  open: OpenAnswers,
+  { notOpen = 'error' }: ReadOddsOptions = {},
+): OddsReading => {
   const { data, problems } = readDocument(file, (parsed) => {
     const shape = shapeProblems(parsed, oddsDocument);
-    return hasErrors(shape) ? shape : checkOdds(parsed as OddsDocument, open);
+    return hasErrors(shape) ? shape : checkOdds(parsed as OddsDocument, open, notOpen);
   });
   if (data === undefined) return { problems };
   const { by, reason, questions } = data as OddsDocument;
-  const shares = Object.fromEntries(Object.entries(questions).map(([id, weights]) => [id, sharesOf(weights)]));
-  return { odds: { by, ...(reason === undefined ? {} : { reason }), questions: shares }, problems };
+  const asked = Object.entries(questions).filter(([id]) => open.has(id));
+  const odds = {
+    by,
+    ...(reason === undefined ? {} : { reason }),
+    questions: Object.fromEntries(asked.map(([id, weights]) => [id, sharesOf(weights)])),
+    weights: Object.fromEntries(asked.map(([id, weights]) => [id, exactly(weights)])),
+  };
+  return { odds, problems };
 };
 
 type Weights = OddsDocument['questions'][string];
@@ -63,7 +94,10 @@ const sumOf = (weights: Weights): Rational =>
 const sharesOf = (weights: Weights): Readonly<Record<string, Rational>> =>
   Object.fromEntries(Object.entries(weights).map(([id, one]) => [id, dividedBy(exactValue(one), sumOf(weights))]));
 
-const checkOdds = ({ questions }: OddsDocument, open: ReadonlyMap<string, OpenVariable>): readonly UnplacedProblem[] =>
+const exactly = (weights: Weights): Readonly<Record<string, ExactText>> =>
+  Object.fromEntries(Object.entries(weights).map(([id, one]) => [id, exactText(exactValue(one))]));
+
+const checkOdds = ({ questions }: OddsDocument, open: OpenAnswers, notOpen: Severity): readonly UnplacedProblem[] =>
   Object.entries(questions).flatMap(([id, weights]) => {
     const path = ['questions', id];
     const variable = open.get(id);
@@ -75,6 +109,7 @@ const checkOdds = ({ questions }: OddsDocument, open: ReadonlyMap<string, OpenVa
         value: id,
         at: 'key',
         kind: 'unknown-reference',
+        severity: notOpen,
         message: 'this is no open question of the record on this basis',
         remedy: unknownNameRemedy(id, known, otherwise),
       }),
@@ -83,7 +118,7 @@ const checkOdds = ({ questions }: OddsDocument, open: ReadonlyMap<string, OpenVa
 
 const checkAnswers = (
   weights: Weights,
-  { answers }: OpenVariable,
+  { answers }: { readonly answers: readonly Pick<OpenAnswer, 'id'>[] },
   path: readonly PathSegment[],
 ): readonly UnplacedProblem[] => {
   const known = answers.map(({ id }) => id);

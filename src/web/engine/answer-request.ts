@@ -91,5 +91,6 @@ const firstError = (document: Assessment): string | undefined => {
   return `${showPath(first.path)}: ${first.message}. ${first.remedy}${more}`;
 };
 
-const inWords = (error: unknown): string =>
+/** How is a failure of the engine said to a person? */
+export const inWords = (error: unknown): string =>
   isUnfastenError(error) ? describeError(error) : `Our mistake: ${String(error)}`;

@@ -1,6 +1,9 @@
+import type { Problem } from '#record/problem';
 import type { Assessment } from '#record/schema/assessment';
 import type { Laboratory } from '#verdict/laboratory/laboratory-schema';
 import type { Outlook } from '#verdict/outlook/outlook';
+import type { QuestionList } from '#verdict/outlook/ranked-questions';
+import type { GivenOdds } from '#verdict/questions/read-odds';
 import type { FiguresVerdict, Verdict } from '#verdict/verdict';
 
 /** What the page asks of the engine. */
@@ -47,3 +50,33 @@ export type ToolsAnswer = {
   | { readonly parts: readonly PartWithTools[]; readonly problem?: never }
   | { readonly problem: string; readonly parts?: never }
 );
+
+/** A document of odds as the page has it: the name that problems are placed in, and the text. */
+export interface OddsText {
+  readonly fileName: string;
+  readonly text: string;
+}
+
+/** What the page asks of the engine about odds: how the open questions of a document rank by them. */
+export interface OddsRequest {
+  readonly generation: number;
+  /** Which document it is, as the page numbers them. */
+  readonly of: number;
+  readonly document: Assessment;
+  readonly laboratory?: Laboratory | undefined;
+  readonly odds: OddsText;
+}
+
+/**
+ * What the engine says about odds, with the document and the odds it belongs to: the odds as they were read and the questions
+ * ranked by them; every problem in their text; in words, why there is no ranking by odds that were read.
+ */
+export interface OddsAnswer {
+  readonly generation: number;
+  readonly of: number;
+  readonly odds: OddsText;
+  readonly problems: readonly Problem[];
+  readonly given?: Pick<GivenOdds, 'by' | 'reason' | 'weights'>;
+  readonly list?: QuestionList;
+  readonly trouble?: string;
+}

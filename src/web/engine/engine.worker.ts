@@ -1,5 +1,6 @@
+import { answerOdds } from './answer-odds.ts';
 import { answerTools } from './answer-request.ts';
-import type { EngineRequest, ToolsRequest } from './engine-messages.ts';
+import type { EngineRequest, OddsRequest, ToolsRequest } from './engine-messages.ts';
 import { StagedAnswers } from './staged-answers.ts';
 
 // A message of its own comes after those already waiting, and unlike a timer it is never held back.
@@ -16,7 +17,8 @@ const answers = new StagedAnswers({
   now: () => performance.now(),
 });
 
-self.addEventListener('message', ({ data }: MessageEvent<EngineRequest | ToolsRequest>) => {
+self.addEventListener('message', ({ data }: MessageEvent<EngineRequest | OddsRequest | ToolsRequest>) => {
   if ('tools' in data) self.postMessage(answerTools(data));
+  else if ('odds' in data) self.postMessage(answerOdds(data));
   else answers.begin(data);
 });

@@ -1,14 +1,17 @@
 import { useId, useRef, useState } from 'react';
 import type { Assessment } from '#record/schema/assessment';
-import { effectGroups, narrowingWords } from '#report/words/outlook-words';
+import { effectGroups, narrowingWords, oddsWords } from '#report/words/outlook-words';
 import { basisWords } from '#report/words/terms';
 import { type Outlook, type OutlookQuestion, spanWords } from '#verdict/outlook/outlook';
 import { keepAuthor, keptAuthor, NOBODY_NAMED } from '../ledger/author.ts';
 import { Button } from '../look/button.tsx';
 import { SelectField } from '../look/select-field.tsx';
 import { TextField } from '../look/text-field.tsx';
+import { OddsForm } from './odds-form.tsx';
+import { OddsNote } from './odds-note.tsx';
 import styles from './questions-panel.module.css';
 import type { Answers } from './use-answers.ts';
+import type { Odds } from './use-odds.ts';
 
 interface QuestionsProps {
   readonly outlook: Outlook | undefined;
@@ -16,11 +19,12 @@ interface QuestionsProps {
   readonly state: string;
   readonly document: Assessment;
   readonly answers: Answers;
+  readonly odds: Odds;
 }
 
-/** What to settle next: the open questions, best first, with what each answer would leave; answered here. */
-export const QuestionsPanel = ({ outlook, state, document, answers }: QuestionsProps) => {
-  const questions = outlook?.questions ?? [];
+/** What to settle next: the open questions, best first, with what each answer would leave; answered here, and given odds. */
+export const QuestionsPanel = ({ outlook, state, document, answers, odds }: QuestionsProps) => {
+  const questions = odds.list?.questions ?? outlook?.questions ?? [];
   const open = questions.filter(({ effects }) => effects.some(answers.fits));
   const basis = outlook?.rankedBy;
   const heading = useRef<HTMLHeadingElement>(null);
@@ -31,10 +35,13 @@ export const QuestionsPanel = ({ outlook, state, document, answers }: QuestionsP
       </h2>
       <p className={styles.intro} role="status">
         {basis === undefined || open.length === 0 ? '' : `Ranked on the basis ${basisWords[basis]}: `}
-        {open.length > 0 && 'by guaranteed narrowing of R a minute, then of steps. The minutes are assumptions. '}
+        {open.length > 0 && 'by guaranteed narrowing of R a minute, then of steps'}
+        {open.length > 0 && (odds.list ? ', then by the odds. ' : '. ')}
+        {open.length > 0 && 'The minutes are assumptions. '}
         {state}
       </p>
       <Written answers={answers} />
+      {(open.length > 0 || odds.kept) && <OddsNote odds={odds} />}
       {outlook && open.length === 0 && <p>No question with a list of answers is open{withoutWords(outlook)}.</p>}
       <ol className={styles.list}>
         {open.map((question) => (
@@ -43,6 +50,7 @@ export const QuestionsPanel = ({ outlook, state, document, answers }: QuestionsP
             question={question}
             document={document}
             answers={answers}
+            odds={odds}
             onWritten={() => heading.current?.focus()}
           />
         ))}
@@ -76,32 +84,58 @@ interface QuestionProps {
   readonly question: OutlookQuestion;
   readonly document: Assessment;
   readonly answers: Answers;
+  readonly odds: Odds;
   /** The question goes away with its answer, and the focus must not. */
   readonly onWritten: () => void;
 }
 
 const Question = (props: QuestionProps) => {
-  const { question } = props;
-  const [isAnswering, setAnswering] = useState(false);
+  const { question, odds, onWritten } = props;
+  const [opened, setOpened] = useState<'answer' | 'odds'>();
   const name = useId();
+  const asks = question.asks.join(' and ');
+  const toggle = (form: 'answer' | 'odds') => setOpened(opened === form ? undefined : form);
+  const [only = '', ...others] = question.ids;
+  const hasOdds = odds.given?.weights[only] !== undefined;
   return (
     <li className={styles.question} aria-labelledby={name}>
       <div className={styles.head}>
         <h3 id={name} dir="auto">
-          {question.asks.join(' and ')}
+          {asks}
         </h3>
-        <Button
-          onPress={() => setAnswering(!isAnswering)}
-          pressed={isAnswering}
-          label={`Answer it: ${question.asks.join(' and ')}`}
-        >
-          Answer it
-        </Button>
+        <span className={styles.acts}>
+          {others.length === 0 && (
+            <Button onPress={() => toggle('odds')} pressed={opened === 'odds'} label={`Odds of its answers: ${asks}`}>
+              Odds
+            </Button>
+          )}
+          <Button onPress={() => toggle('answer')} pressed={opened === 'answer'} label={`Answer it: ${asks}`}>
+            Answer it
+          </Button>
+        </span>
       </div>
       <p className={styles.soft}>
         {question.remedies.join('; ')}. About {question.minutes} min; {narrowingWords(question)}.
       </p>
-      {isAnswering ? <AnswerForm {...props} /> : <Effects question={question} />}
+      {oddsWords(question).map((words) => (
+        <p key={words} className={styles.soft}>
+          By the odds {words}.
+        </p>
+      ))}
+      {opened === 'answer' && <AnswerForm {...props} />}
+      {opened === 'odds' && (
+        <OddsForm
+          // Odds given meanwhile, from a file or in another window, are what the fields start from.
+          key={String(hasOdds)}
+          question={question}
+          odds={odds}
+          onDone={() => {
+            setOpened(undefined);
+            onWritten();
+          }}
+        />
+      )}
+      {opened === undefined && <Effects question={question} />}
     </li>
   );
 };

@@ -23,6 +23,7 @@ import { forgetReadingPatch, type ReadingChoice, readingPatch } from './reading-
 import { ReadingsPanel } from './readings-panel.tsx';
 import { SwapsSection } from './swaps-section.tsx';
 import { type Answers, useAnswers } from './use-answers.ts';
+import { type Odds, useOdds } from './use-odds.ts';
 import { VerdictRuler } from './verdict-ruler.tsx';
 import styles from './verdict-screen.module.css';
 
@@ -37,6 +38,7 @@ export const VerdictScreen = () => {
   const [place, setPlace] = useState<FigurePlace>();
   const [end, setEnd] = useState<EndPlace>();
   const answers = useAnswers(open, snapshot.document, engine.outlookOf);
+  const odds = useOdds(assessment, engine.outlookOf);
   const { figures } = engine;
   const choose = (choice: ReadingChoice) => {
     const patch = readingPatch(open.snapshot().document, choice);
@@ -57,6 +59,7 @@ export const VerdictScreen = () => {
             figures={figures}
             document={snapshot.document}
             answers={answers}
+            odds={odds}
             onChoose={choose}
             onForget={forget}
             onEnd={setEnd}
@@ -128,12 +131,13 @@ interface DeterminationProps {
   readonly figures: FiguresVerdict;
   readonly document: Assessment;
   readonly answers: Answers;
+  readonly odds: Odds;
   readonly onChoose: (choice: ReadingChoice) => void;
   readonly onForget: (key: string) => void;
   readonly onEnd: (place: EndPlace) => void;
 }
 
-const Determination = ({ engine, figures, document, answers, onChoose, onForget, onEnd }: DeterminationProps) => {
+const Determination = ({ engine, figures, document, answers, odds, onChoose, onForget, onEnd }: DeterminationProps) => {
   const { bases, scope } = figures;
   const { verdict, outlook } = engine;
   const chosen = (key: string): ReadingChoice | undefined => {
@@ -151,7 +155,13 @@ const Determination = ({ engine, figures, document, answers, onChoose, onForget,
       {bases.length > 0 && (
         <>
           <RulerSection engine={engine} bases={bases} />
-          <QuestionsPanel outlook={outlook} state={outlookWords(engine)} document={document} answers={answers} />
+          <QuestionsPanel
+            outlook={outlook}
+            state={outlookWords(engine)}
+            document={document}
+            answers={answers}
+            odds={odds}
+          />
           <Figures bases={bases} />
           <Ends engine={engine} onEnd={onEnd} />
         </>
