@@ -251,6 +251,19 @@ describe('followers', () => {
     expect((await fetch(new URL('api/assessments/small/events', server.url))).status).toBe(503);
   });
 
+  it('are told which readings of a laboratory hold: at first, and when another edition is kept', async () => {
+    await begin();
+    const keep = (edition: number) => {
+      const text = `format: unfasten/laboratory\nversion: 1\nid: quay\nname: Quay\nedition: ${edition}\ndate: 2026-11-25\ninterpretations: {}\n`;
+      return post('api/laboratories', { text, author: 'M. R.', at: '2026-11-25T10:00:00+00:00' });
+    };
+    await keep(1);
+    const following = follow({}, 2);
+    await new Promise((resolve) => setTimeout(resolve, 200));
+    expect((await keep(2)).status).toBe(201);
+    expect(await following).toMatchObject([1, 2].map((edition) => ({ id: 'quay', edition })));
+  });
+
   it('are let go when the server ends', async () => {
     await begin();
     const answer = await fetch(new URL('api/assessments/small/events', server.url));

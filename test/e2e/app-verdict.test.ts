@@ -233,9 +233,10 @@ test.each(LOOKS)(
 
 // The last: its laboratory holds in every screen from then on.
 test(
-  'a reading is taken for the whole laboratory: it holds in another assessment too, and says whose it is',
+  'a reading is taken for the whole laboratory: it holds in another assessment too, which was open all along',
   PATIENT,
   async () => {
+    const other = await openScreen('/a/beck-11/verdict');
     const page = await openScreen('/a/tarn-4/verdict');
     const question = page.getByRole('group', { name: /^Does unplugging a connector/ });
     const taken = question.getByRole('radio', { checked: false });
@@ -260,7 +261,6 @@ test(
       .getByText('Where this assessment chose no reading itself, those of the laboratory Quayside Bench hold')
       .waitFor();
     await page.context().close();
-    const other = await openScreen('/a/beck-11/verdict');
     const same = other.getByRole('group', { name: /^Does unplugging a connector/ });
     await same
       .getByText(/^As the laboratory reads it \(Quayside Bench, edition 1; .*: a plug is a thing of its own$/)
@@ -268,7 +268,17 @@ test(
     const { document } = await server.ledger.head('beck-11');
     const { laboratory } = readLaboratory({ fileName: 'laboratory.yaml', bytes: new TextEncoder().encode(text) });
     const shown = computeVerdict(document as Assessment, { recordDigest: '', laboratory }).bases.at(-1);
-    expect(await indexOf(other).textContent()).toContain(`${shown?.low?.R} to ${shown?.high?.R}`);
+    await expect
+      .poll(() => indexOf(other).textContent(), { timeout: 90_000 })
+      .toContain(`${shown?.low?.R} to ${shown?.high?.R}`);
+    const edited = text.replace('edition: 1', 'edition: 2').replace('a plug is a thing of its own', 'as agreed since');
+    const answer = await fetch(new URL('/api/laboratories', server.url), {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({ text: edited, author: 'M. R.', at: '2026-11-25T11:00:00+00:00' }),
+    });
+    expect(answer.status).toBe(201);
+    await same.getByText(/^As the laboratory reads it \(Quayside Bench, edition 2; .*: as agreed since$/).waitFor();
     await other.context().close();
   },
 );

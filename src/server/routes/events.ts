@@ -10,7 +10,9 @@ const HEARTBEAT_MILLISECONDS = 15_000;
 /**
  * The address to follow an assessment by: server-sent events, one `change` for each change after the revision named by
  * `Last-Event-ID` (the header a browser sends on coming back) or `?since=`, then each as it is made. Every change is read
- * from the ledger, so that none is missed and none comes out of order.
+ * from the ledger, so that none is missed and none comes out of order. Besides, one `laboratory` with id, edition and digest of
+ * the readings that hold: at first where there are any, then whenever another edition is kept. It goes on the same line because a
+ * browser opens only six to one server, over all its windows.
  */
 export const eventRoutes = (server: ServerContext) =>
   new Hono().get('/api/assessments/:assessment/events', async (context) => {
@@ -45,6 +47,7 @@ interface Following {
 
 const send = async (stream: Stream, { server, assessment, since, bell }: Following): Promise<void> => {
   await stream.write(': following\n\n');
+  let told: string | undefined;
   for (let sent = since; ; ) {
     const changes = await server.ledger.changes(assessment, sent, server.limits.changesPerAnswer);
     for (const change of changes) {
@@ -52,6 +55,12 @@ const send = async (stream: Stream, { server, assessment, since, bell }: Followi
       await stream.writeSSE({ event: 'change', id: String(sent), data: JSON.stringify(change) });
     }
     if (changes.length > 0) continue;
+    const [last] = await server.ledger.laboratories();
+    if (last && last.sha256 !== told) {
+      const { id, edition, sha256 } = last;
+      told = sha256;
+      await stream.writeSSE({ event: 'laboratory', data: JSON.stringify({ id, edition, sha256 }) });
+    }
     const heard = await bell.wait(HEARTBEAT_MILLISECONDS);
     if (heard === 'closed') return;
     if (heard === 'quiet') await stream.write(': still here\n\n');

@@ -37,7 +37,7 @@ const addRoute = createRoute({
 });
 
 /** The addresses of laboratories' readings: the kept editions, one of them, keeping another. */
-export const laboratoryRoutes = ({ ledger }: ServerContext) =>
+export const laboratoryRoutes = ({ ledger, followers }: ServerContext) =>
   new OpenAPIHono({ defaultHook: refuseShape })
     .openapi(listRoute, async (context) => context.json({ laboratories: [...(await ledger.laboratories())] }, 200))
     .openapi(readRoute, async (context) => {
@@ -48,6 +48,7 @@ export const laboratoryRoutes = ({ ledger }: ServerContext) =>
       const { text, author, at } = context.req.valid('json');
       const { id, edition } = laboratoryOf(text);
       const { text: _kept, ...item } = await ledger.addLaboratory({ id, edition, text, author, at });
+      followers.wakeAll();
       return context.json(item, 201);
     });
 

@@ -1,4 +1,5 @@
 import { useSyncExternalStore } from 'react';
+import { laboratoryTold } from '../laboratory/current-laboratory.ts';
 import type { AssessmentDependencies } from './assessment-dependencies.ts';
 import { keptAuthor } from './author.ts';
 import { newChangeKey, wallTime } from './change-key.ts';
@@ -29,7 +30,8 @@ const dependencies: AssessmentDependencies = {
   readHead,
   readChanges,
   sendChange,
-  follow: followChanges,
+  follow: (assessment, since, handlers) =>
+    followChanges(assessment, since, { ...handlers, onLaboratory: (edition) => void laboratoryTold(edition) }),
   outbox,
   openLine: openTabLine,
   newChangeKey,
