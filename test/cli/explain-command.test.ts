@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { runInProcess } from './run-in-process.ts';
 
 const tarn5 = fileURLToPath(new URL('../../examples/tarn-5', import.meta.url));
+const gust2 = fileURLToPath(new URL('../../examples/gust-2', import.meta.url));
 
 describe('unfasten explain', () => {
   it('prints the tree with formula, clause, inputs and evidence', async () => {
@@ -83,5 +84,54 @@ describe('unfasten explain', () => {
   it('says in its help that the basis may be left out', async () => {
     const { out } = await runInProcess(['explain', '--help']);
     expect(out.replaceAll(/\s+/g, ' ')).toContain('without a basis, on every basis that has it');
+  });
+
+  it('explains a swap finding by its runs, and its figures by a firmware with dots in it', async () => {
+    const { code, out } = await runInProcess(['explain', tarn5, 'swaps/coil']);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^coil = pairing reversible/);
+    expect(out).toMatch(/pairing-latching = excluded[^\n]*\n.*\n +from swaps\/r23-coil: E0 \(Specimen C, own part/);
+    const share = await runInProcess(['explain', tarn5, 'swaps/coil/5.0.1/share-of-units/low', '--json']);
+    // 2 of 2 units: 0.025 to the power of a half.
+    expect(JSON.parse(share.out)).toMatchObject({
+      id: 'low',
+      value: { scaled: Math.round(Math.sqrt(0.025) * 10_000) },
+    });
+  });
+
+  it('explains a criterion of the house score at both ends, in scope or not', async () => {
+    const { code, out } = await runInProcess(['explain', gust2, 'battery-price', '--depth', '1']);
+    expect(code).toBe(0);
+    expect(out.match(/^\S.*$/gm)).toEqual(['rubric/low/mean/battery-price:', 'rubric/high/mean/battery-price:']);
+    // 69 EUR of 229 EUR lies between 1/5 (60 points) and 2/5 (none): 60 × (2/5 − 69/229) / (1/5).
+    expect(out).toContain('battery-price = 6780/229');
+  });
+
+  it.each(['duties/br-no-software-lock', 'br-no-software-lock'])(
+    'explains the duty %s by days, fact and source',
+    async (duty) => {
+      const { code, out } = await runInProcess(['explain', tarn5, duty]);
+      expect(code).toBe(0);
+      expect(out).toContain('facts: swaps/r44-battery');
+      expect(out).toContain(
+        'holds for: units placed on the market from 2027-02-18 (first placed: 2026-09-01, placing until',
+      );
+      expect(out).toMatch(/source: Regulation \(EU\) 2023\/1542 .*CELEX 32023R1542/);
+    },
+  );
+
+  it('says of an index figure out of scope by which article, with code 1', async () => {
+    const { code, out } = await runInProcess(['explain', gust2, 'best/SDD']);
+    expect([code, out]).toEqual([1, expect.stringMatching(/^Out of scope: .*Article 1\)\.\n$/)]);
+  });
+
+  it('names what else can be asked for where a name is known nowhere', async () => {
+    const { code, err } = await runInProcess(['explain', tarn5, 'nonsense']);
+    expect(code).toBe(2);
+    for (const words of ['Bases: declared', 'swaps/', 'rubric/', 'duties/']) expect(err).toContain(words);
+    expect((await runInProcess(['explain', tarn5, 'duties/br-no-software-lok'])).err).toContain(
+      'Did you mean "br-no-software-lock"?',
+    );
+    expect((await runInProcess(['explain', tarn5, 'swaps/coyl'])).err).toContain('Did you mean "swaps/coil"?');
   });
 });

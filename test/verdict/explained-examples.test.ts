@@ -2,11 +2,17 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { requireAssessment } from '#cli/read-folder';
 import { type Explained, recomputeMismatches } from '#quantity/explained';
+import type { Assessment } from '#record/schema/assessment';
 import { euRules } from '#schemes/eu-2023-1669/rules';
 import { groundworkOf, type IndexBasis, indexBases, readingsOf } from '#verdict/index-bases';
+import { swapTree, swapTreeRules } from '#verdict/swaps/swap-tree';
+import { swapsOf } from '#verdict/swaps/swaps-of';
+
+const recordOf = (name: string): Assessment =>
+  requireAssessment(fileURLToPath(new URL(`../../examples/${name}`, import.meta.url))).assessment;
 
 const basesOf = (name: string): readonly IndexBasis[] => {
-  const { assessment } = requireAssessment(fileURLToPath(new URL(`../../examples/${name}`, import.meta.url)));
+  const assessment = recordOf(name);
   return indexBases(groundworkOf(assessment), readingsOf(assessment));
 };
 
@@ -16,6 +22,25 @@ describe('every figure of the examples', () => {
   it.each(['tarn-5', 'tarn-4', 'beck-11', 'quick-log'])('of %s follows from its children and inputs', (name) => {
     for (const { tree, basis } of basesOf(name))
       expect(recomputeMismatches(tree, euRules), `${name}, ${basis}`).toEqual([]);
+  });
+
+  it.each(['tarn-5', 'tarn-4'])('of the swaps of %s follows from the runs, and says what the verdict says', (name) => {
+    const swaps = swapsOf(recordOf(name));
+    if (swaps === undefined) throw new Error('no swaps');
+    const tree = swapTree(swaps);
+    expect(recomputeMismatches(tree, swapTreeRules)).toEqual([]);
+    expect(tree.children.map(({ id, value }) => [id, value])).toEqual(
+      swaps.parts.map(({ part, decided }) => [
+        part,
+        { kind: 'word', value: decided?.explanation.replaceAll('-', ' ') ?? 'undecided' },
+      ]),
+    );
+    const codes = tree.children.flatMap(({ children }) => children.filter(({ rule }) => rule.id === 'swap-effect'));
+    expect(codes.map(({ value }) => value)).toEqual(
+      swaps.parts.flatMap(({ effects }) =>
+        effects.map(({ code }) => (code === undefined ? { kind: 'open' } : { kind: 'word', value: code })),
+      ),
+    );
   });
 
   it('of tarn-5 is found out when a step below it is changed', () => {

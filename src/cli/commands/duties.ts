@@ -1,8 +1,9 @@
 import { UnfastenError } from '#quantity/unfasten-error';
 import type { DutyFinding } from '#schemes/duties/duty-finding';
-import { DUTIES_HEADER, DUTY_MARK_WORDS, DUTY_STATE_WORDS } from '#schemes/duties/duty-words';
+import { DUTIES_HEADER } from '#schemes/duties/duty-words';
 import { dutiesOf } from '#verdict/duties/duties-of';
 import { type CommandContext, type ConfigureCommand, examplesText } from '../command-context.ts';
+import { dutyRowLines } from '../duty-lines.ts';
 import { laboratoryForm, laboratoryOption, requireRecord } from '../laboratory-option.ts';
 
 interface DutiesOptions {
@@ -26,6 +27,7 @@ export const configureDuties: ConfigureCommand = (command, context) => {
       examplesText([
         ['unfasten duties examples/tarn-5', 'every row: met, not met, not shown, does not apply, and why'],
         ['unfasten duties examples/tarn-5 --jurisdiction EU', 'the laws of the Union only'],
+        ['unfasten explain examples/tarn-5 duties/br-no-software-lock', 'one row with its source, days and readings'],
         ['unfasten duties examples/tarn-5 --json', 'the same for other programs'],
       ]),
     )
@@ -57,8 +59,6 @@ const rowsOf = (jurisdiction: string, all: readonly DutyFinding[]): readonly Dut
   });
 };
 
-const STATE_WIDTH = 16;
-
 /** The duties as a ledger: law by law, a state and a title a row, and under it what it asks and what was observed. */
 const dutyLines = (product: string, duties: readonly DutyFinding[]): readonly string[] => {
   const laws = [...new Set(duties.map(({ law }) => law))];
@@ -76,16 +76,5 @@ const dutyLines = (product: string, duties: readonly DutyFinding[]): readonly st
 const lawLines = (law: string, duties: readonly DutyFinding[]): readonly string[] => [
   '',
   `${duties[0]?.jurisdiction ?? ''}: ${law}`,
-  ...duties.flatMap(rowLines),
+  ...duties.flatMap(dutyRowLines),
 ];
-
-const rowLines = (duty: DutyFinding): readonly string[] => {
-  const indent = ' '.repeat(STATE_WIDTH);
-  return [
-    `${DUTY_STATE_WORDS[duty.state].padEnd(STATE_WIDTH)}${duty.title} (${duty.clause}; ${DUTY_MARK_WORDS[duty.mark]}) [${duty.id}]`,
-    `${indent}asks: ${duty.asks}`,
-    `${indent}observed: ${duty.observed}`,
-    ...(duty.evidence.length > 0 ? [`${indent}evidence: ${duty.evidence.join(', ')}`] : []),
-    ...duty.missing.map(({ what, address }) => `${indent}missing: ${what} (${address})`),
-  ];
-};

@@ -1,9 +1,21 @@
 import { type Explained, showFigure } from '#quantity/explained';
-import { UnfastenError } from '#quantity/unfasten-error';
-import { groundworkOf, indexBases, readingsOf } from '#verdict/index-bases';
+import { isUnfastenError, UnfastenError } from '#quantity/unfasten-error';
+import type { DutyFinding } from '#schemes/duties/duty-finding';
+import { dutiesOf } from '#verdict/duties/duties-of';
+import { dutyDays } from '#verdict/duties/duty-days';
+import { BASES, groundworkOf, indexBases, readingsOf } from '#verdict/index-bases';
+import { scoreByRubric } from '#verdict/rubric/score-by-rubric';
+import { scopeVerdict } from '#verdict/scope-verdict';
+import { swapTree } from '#verdict/swaps/swap-tree';
+import { swapsOf } from '#verdict/swaps/swaps-of';
 import { type CommandContext, type ConfigureCommand, examplesText } from '../command-context.ts';
-import { laboratoryOption, requireRecord } from '../laboratory-option.ts';
-import { type NamedFigure, namedFigures } from '../named-figures.ts';
+import { dutyLines } from '../duty-lines.ts';
+import { exitCodes } from '../exit-codes.ts';
+import { laboratoryOption, type ReadRecord, requireRecord } from '../laboratory-option.ts';
+import { type FigurePlaces, type NamedFigure, namedFigures } from '../named-figures.ts';
+import { requireRubric } from '../read-rubric-file.ts';
+import { scopeLines } from '../scope-lines.ts';
+import { choiceWords } from '../swaps-options.ts';
 
 /** Adds `unfasten explain`: why is a figure what it is, down to clause, inputs and evidence? */
 export const configureExplain: ConfigureCommand = (command, context) => {
@@ -11,9 +23,10 @@ export const configureExplain: ConfigureCommand = (command, context) => {
     .argument('<path>', 'assessment folder, or an assessment as a YAML or JSON file')
     .argument(
       '[figure]',
-      'path of a figure, such as observed/SDD/battery; without a basis, on every basis that has it',
+      'path of a figure, such as observed/SDD/battery; without a basis, on every basis that has it; swaps/…, rubric/… or duties/… for the rest',
       'best',
     )
+    .option('--rubric <file>', 'house rubric as a YAML or JSON file (Quayside general)')
     .addOption(laboratoryOption())
     .option('--json', 'print the tree as JSON; without a basis, a list of path and tree')
     .option('--depth <levels>', 'how many levels to print (all)')
@@ -25,6 +38,12 @@ export const configureExplain: ConfigureCommand = (command, context) => {
         ['unfasten explain examples/tarn-5 SDD --depth 1', 'the disassembly depth on each basis, one below the other'],
         ['unfasten explain examples/tarn-5 parts.battery.steps', 'dots do as well as /, and the order is free'],
         ['unfasten explain examples/tarn-5 best/SF --depth 2', 'the fastener score, two levels down'],
+        ['unfasten explain examples/tarn-5 swaps/coil', 'what the software makes of a foreign coil, and by which runs'],
+        [
+          'unfasten explain examples/gust-2 rubric/battery-price',
+          'a criterion of the house score, at both of its ends',
+        ],
+        ['unfasten explain examples/tarn-5 duties/br-no-software-lock', 'a legal duty, on which facts and evidence'],
       ]),
     )
     .action((path: string, figure: string, options: ExplainOptions) =>
@@ -35,25 +54,130 @@ export const configureExplain: ConfigureCommand = (command, context) => {
 interface ExplainOptions {
   readonly json?: boolean;
   readonly depth?: string;
+  readonly rubric?: string;
   readonly laboratory?: string;
 }
 
-const runExplain = (
-  asked: ExplainOptions & { readonly path: string; readonly figure: string },
-  context: CommandContext,
-): void => {
-  const { assessment, lines } = requireRecord(asked.path, asked.laboratory);
-  const bases = indexBases(groundworkOf(assessment), readingsOf(assessment));
-  const figures = namedFigures(bases, asked.figure);
+type Asked = ExplainOptions & { readonly path: string; readonly figure: string };
+
+const runExplain = (asked: Asked, context: CommandContext): void => {
   const depth = depthOf(asked.depth);
-  const [only, ...others] = figures;
-  const whole = only !== undefined && others.length === 0 && asked.figure.split(/[/.]/)[0] === only.path.split('/')[0];
-  if (!asked.json) for (const line of lines) context.output.line(line);
-  if (asked.json) context.output.json(whole ? only.node : figures);
-  else if (whole) for (const line of explainLines(only.node, depth)) context.output.line(line);
-  else for (const line of figures.flatMap((figure) => headedLines(figure, depth))) context.output.line(line);
+  const record = requireRecord(asked.path, asked.laboratory);
+  if (rootOf(asked.figure) === 'duties') {
+    printDuties(askedDuties(record, asked.figure), { ...asked, record }, context);
+    return;
+  }
+  const scope = scopeVerdict(record.assessment);
+  const places = placesOf(record, asked, scope.inScope !== false);
+  const figures = figuresOrNone(places, asked.figure);
+  if (figures === undefined && places.more().includes(`duties/${asked.figure}`)) {
+    printDuties(askedDuties(record, `duties/${asked.figure}`), { ...asked, record }, context);
+    return;
+  }
+  if (figures === undefined && scope.inScope === false && isOfIndex(asked.figure)) {
+    sayOutOfScope(scope, asked, context);
+    return;
+  }
+  const found = figures ?? namedFigures(places, asked.figure);
+  const above = found.some(({ path }) => isOfIndex(path)) ? scopeLines(scope) : [];
+  printFigures(found, { ...asked, levels: depth, above: [...above, ...record.lines] }, context);
 };
 
+/** Does a path name a basis or a score of the index? */
+const isOfIndex = (path: string): boolean =>
+  path.split(/[/.]/).some((id) => (BASES as readonly string[]).includes(id) || INDEX_IDS.includes(id));
+
+const INDEX_IDS = ['R', 'parts', 'SDD', 'SF', 'ST', 'SSP', 'SSU', 'SRI'];
+
+const sayOutOfScope = (
+  { outOfScope, article }: Extract<ReturnType<typeof scopeVerdict>, { readonly inScope: false }>,
+  { json }: Asked,
+  context: CommandContext,
+): void => {
+  if (json) context.output.json({ outOfScope, article });
+  else context.output.line(`Out of scope: ${outOfScope} (${article}).`);
+  context.finish(exitCodes.recordHasProblems);
+};
+
+const rootOf = (path: string): string | undefined => path.split(/[/.]/)[0];
+
+/** The figures, or none where the path names none: whoever asks decides what is then said. */
+const figuresOrNone = (places: FigurePlaces, figure: string): readonly NamedFigure[] | undefined => {
+  try {
+    return namedFigures(places, figure);
+  } catch (error) {
+    if (isUnfastenError(error, 'usage')) return undefined;
+    throw error;
+  }
+};
+
+/** Trees are worked out when they are asked for, each once. */
+const placesOf = ({ assessment }: ReadRecord, { rubric }: Asked, isInScope: boolean): FigurePlaces => {
+  const swaps = once(() => swapsOf(assessment));
+  return {
+    bases: isInScope
+      ? indexBases(groundworkOf(assessment), readingsOf(assessment)).map(({ basis, tree }) => ({ root: basis, tree }))
+      : [],
+    others: {
+      swaps: once(() => {
+        const found = swaps();
+        return found && swapTree(found);
+      }),
+      rubric: once(() => scoreByRubric({ assessment, rubric: requireRubric(rubric) }).tree),
+    },
+    more: once(() => dutiesOf(assessment).map(({ id }) => `duties/${id}`)),
+  };
+};
+
+const once = <T>(find: () => T): (() => T) => {
+  let known: { readonly value: T } | undefined;
+  return () => {
+    known ??= { value: find() };
+    return known.value;
+  };
+};
+
+/** The duties that a path under `duties` names: all of them, or one by its id. Throws where there is none of that id. */
+const askedDuties = ({ assessment }: ReadRecord, figure: string): readonly DutyFinding[] => {
+  const id = figure.split(/[/.]/).filter(Boolean)[1];
+  const all = dutiesOf(assessment);
+  const found = id === undefined ? all : all.filter((duty) => duty.id === id);
+  if (found.length > 0) return found;
+  const ids = all.map((duty) => duty.id);
+  throw new UnfastenError('usage', 'There is no such duty', {
+    where: figure,
+    value: id,
+    remedy: choiceWords(id ?? '', ids),
+  });
+};
+
+const printDuties = (
+  duties: readonly DutyFinding[],
+  { json, record }: Asked & { readonly record: ReadRecord },
+  { output }: CommandContext,
+): void => {
+  const { product } = record.assessment;
+  const [only, ...others] = duties.map((duty) => ({ ...duty, days: dutyDays(duty.id, product) }));
+  if (json) output.json(others.length === 0 ? only : [only, ...others]);
+  else for (const line of [...record.lines, ...duties.flatMap((duty) => dutyLines(duty, product))]) output.line(line);
+};
+
+const printFigures = (
+  figures: readonly NamedFigure[],
+  asked: Asked & { readonly levels: number; readonly above: readonly string[] },
+  { output }: CommandContext,
+): void => {
+  const [only, ...others] = figures;
+  const whole = only !== undefined && others.length === 0 && rootOf(asked.figure) === rootOf(only.path);
+  if (asked.json) {
+    output.json(whole ? only.node : figures);
+    return;
+  }
+  const lines = whole
+    ? explainLines(only.node, asked.levels)
+    : figures.flatMap((figure) => headedLines(figure, asked.levels));
+  for (const line of [...asked.above, ...lines]) output.line(line);
+};
 const depthOf = (text: string | undefined): number => {
   if (text === undefined) return Number.POSITIVE_INFINITY;
   const levels = Number(text);
