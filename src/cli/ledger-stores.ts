@@ -3,6 +3,7 @@ import type { OpenedLedger } from '#store/ledger';
 import { openEvidence } from '#store/open-evidence';
 import { openLedger } from '#store/open-ledger';
 import type { CommandContext } from './command-context.ts';
+import { makeFolder } from './make-folder.ts';
 
 /** Words of the option every ledger command takes. */
 export const dataOption = ['--data <folder>', 'data folder with the ledger and its evidence'] as const;
@@ -25,6 +26,7 @@ export const openStores = async (
   { data, readOnly }: Pick<LedgerCommand, 'data' | 'readOnly'>,
   { output }: CommandContext,
 ): Promise<LedgerStores> => {
+  if (!readOnly) makeFolder(data);
   const opened = await openLedger({ folder: data, readOnly });
   for (const { assessment, why } of opened.rebuilt)
     output.note(`${assessment}: the kept document was made anew from the changes, since ${why}.`);

@@ -107,6 +107,11 @@ const fileErrorWords: Readonly<Record<string, string>> = {
   ENOTDIR: 'A part of this path is a file, not a folder',
   EISDIR: 'This is a folder, not a file',
   EACCES: 'This may not be read or written by you',
+  EEXIST: 'Something else stands here',
+  EPERM: 'This may not be read or written by you',
+  EROFS: 'Nothing can be written here',
+  ENAMETOOLONG: 'The path is longer than a path may be',
+  ELOOP: 'Links go in a circle here',
   ENOSPC: 'The disk is full',
 };
 

@@ -3,7 +3,7 @@ import { closeSync, fsyncSync, openSync, renameSync, rmSync, writeFileSync } fro
 
 /**
  * Writes a file whole or not at all: into a neighbour first, onto the disk, then renamed over the old one. A reader never
- * sees half a file; after a failure the old file stands and no neighbour is left. Throws Node's error.
+ * sees half a file; after a failure the old file stands and no neighbour is left. Throws Node's error, with the path given.
  */
 export function writeFileWhole(path: string, text: string): void {
   const neighbour = `${path}.${randomUUID()}.part`;
@@ -18,6 +18,7 @@ export function writeFileWhole(path: string, text: string): void {
     renameSync(neighbour, path);
   } catch (error) {
     rmSync(neighbour, { force: true });
-    throw error;
+    // The neighbour's name tells a person nothing.
+    throw error instanceof Error ? Object.assign(error, { path }) : error;
   }
 }

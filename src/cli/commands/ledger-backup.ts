@@ -2,6 +2,7 @@ import { backupFolder } from '#store/backup-folder';
 import { type CommandContext, type ConfigureCommand, examplesText } from '../command-context.ts';
 import { exitCodes } from '../exit-codes.ts';
 import { dataOption, withLedger } from '../ledger-stores.ts';
+import { makeFolder } from '../make-folder.ts';
 
 /** Adds `unfasten ledger backup`: copies ledger and evidence, also while the application writes. */
 export const configureLedgerBackup: ConfigureCommand = (command, context) => {
@@ -29,9 +30,10 @@ interface BackupOptions {
 }
 
 const runBackup = async ({ data, to, json }: BackupOptions, context: CommandContext): Promise<void> => {
-  const backup = await withLedger({ data, readOnly: true, label: 'ledger backup' }, context, (stores) =>
-    backupFolder(stores, to),
-  );
+  const backup = await withLedger({ data, readOnly: true, label: 'ledger backup' }, context, (stores) => {
+    makeFolder(to);
+    return backupFolder(stores, to);
+  });
   const { verification, evidence, file } = backup;
   if (!verification.sound) context.finish(exitCodes.recordHasProblems);
   if (json) return context.output.json(backup);

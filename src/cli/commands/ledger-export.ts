@@ -2,6 +2,7 @@ import { exportFolder } from '#store/folder/export-folder';
 import type { WritingManner } from '#store/folder/written-document';
 import { type CommandContext, type ConfigureCommand, examplesText } from '../command-context.ts';
 import { dataOption, withLedger } from '../ledger-stores.ts';
+import { makeFolder } from '../make-folder.ts';
 import { wholeNumberOption } from '../whole-number-option.ts';
 
 /** Adds `unfasten ledger export`: an assessment as a folder, comments kept where the folder had them. */
@@ -38,9 +39,12 @@ const manners: Readonly<Record<WritingManner, string>> = {
 
 const runExport = async (assessment: string, options: ExportOptions, context: CommandContext): Promise<void> => {
   const { data, out, revision, json } = options;
-  const exported = await withLedger({ data, readOnly: true, label: 'ledger export' }, context, (stores) =>
-    exportFolder(stores, { assessment, folder: out, ...(revision === undefined ? {} : { revision }) }),
-  );
+  const exported = await withLedger({ data, readOnly: true, label: 'ledger export' }, context, async (stores) => {
+    // An id that is none leaves no empty folder behind.
+    await stores.ledger.head(assessment);
+    makeFolder(out);
+    return exportFolder(stores, { assessment, folder: out, ...(revision === undefined ? {} : { revision }) });
+  });
   if (json) return context.output.json(exported);
   const { file, manner, evidence, renamed, missing } = exported;
   context.output.line(`${file}: revision ${exported.revision}, ${manners[manner]}.`);

@@ -1,5 +1,4 @@
 import { createHash } from 'node:crypto';
-import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { canonicalJson, renderJson } from '#report/export/canonical-json';
 import { renderCsvFasteners, renderCsvSteps } from '#report/export/csv-tables';
@@ -8,12 +7,14 @@ import { listed } from '#report/words/counts';
 import type { ScopeVerdict } from '#schemes/eu-2023-1669/scope';
 import { computeVerdict } from '#verdict/compute-verdict';
 import { computeOutlook } from '#verdict/outlook/outlook';
+import { recordLog } from '#verdict/record-log';
 import { scoreByRubric } from '#verdict/rubric/score-by-rubric';
 import { scopeVerdict } from '#verdict/scope-verdict';
 import type { Verdict } from '#verdict/verdict';
 import { type CommandContext, type ConfigureCommand, examplesText } from '../command-context.ts';
 import { exitCodes } from '../exit-codes.ts';
 import { laboratoryForm, laboratoryOption, requireRecord } from '../laboratory-option.ts';
+import { makeFolder } from '../make-folder.ts';
 import { predecessorOf, predecessorOption } from '../predecessor-option.ts';
 import { requireRubric } from '../read-rubric-file.ts';
 import { scopeLines } from '../scope-lines.ts';
@@ -64,6 +65,7 @@ const runReport = (path: string, options: ReportOptions, context: CommandContext
   try {
     const rubric = requireRubric(options.rubric);
     const record = requireRecord(path, options.laboratory);
+    makeFolder(options.out);
     const { assessment, written: own, laboratory } = record;
     progress.update('verdict');
     const predecessor = predecessorOf(options.predecessor, record);
@@ -74,7 +76,10 @@ const runReport = (path: string, options: ReportOptions, context: CommandContext
     progress.update('what can still move');
     const outlook = options.outlook && scope.inScope !== false ? computeOutlook(assessment) : undefined;
     progress.update('pages');
-    const written = writeAll(options.out, renderAll(verdict, { house, ...(outlook ? { outlook } : {}) }));
+    const written = writeAll(
+      options.out,
+      renderAll(verdict, { house, log: recordLog(own), ...(outlook ? { outlook } : {}) }),
+    );
     progress.stop();
     if (options.json) context.output.json({ ...laboratoryForm(record), files: written, ...outOfScopeForm(scope) });
     else printWritten({ verdict, scope, written, lines: record.lines }, context);
@@ -98,7 +103,6 @@ const renderAll = (verdict: Verdict, extras: ReportExtras): readonly (readonly [
 ];
 
 const writeAll = (folder: string, files: ReturnType<typeof renderAll>): readonly WrittenFile[] => {
-  mkdirSync(folder, { recursive: true });
   return files.map(([name, text]) => {
     const path = join(folder, name);
     writeFileWhole(path, text);

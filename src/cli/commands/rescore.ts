@@ -1,5 +1,4 @@
 import { createHash } from 'node:crypto';
-import { mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { UnfastenError } from '#quantity/unfasten-error';
 import { canonicalJson } from '#report/export/canonical-json';
@@ -10,6 +9,7 @@ import type { Rescoring } from '#verdict/rescore/rescoring';
 import { type CommandContext, type ConfigureCommand, examplesText } from '../command-context.ts';
 import { exitCodes } from '../exit-codes.ts';
 import { laboratoryOption, requireLaboratory } from '../laboratory-option.ts';
+import { makeFolder } from '../make-folder.ts';
 import { requireRubric } from '../read-rubric-file.ts';
 import { type ArchiveRun, type RunState, rescoreArchive } from '../rescore/rescore-archive.ts';
 import { wholeNumberOption } from '../whole-number-option.ts';
@@ -74,6 +74,8 @@ const runRescore = async (archive: string, options: RescoreOptions, context: Com
   const after = requireRubric(options.rubric);
   const before = options.against === undefined && options.then !== undefined ? after : requireRubric(options.against);
   const laboratory = requireLaboratory(options.laboratory);
+  for (const file of [options.json, options.csv, options.report])
+    if (typeof file === 'string') makeFolder(dirname(file));
   const progress = context.startProgress('rescore');
   const startedAt = context.now();
   try {
@@ -110,7 +112,6 @@ const write = (
   ];
   for (const [file, text] of files) {
     if (file === undefined) continue;
-    mkdirSync(dirname(file), { recursive: true });
     writeFileWhole(file, text());
   }
   if (options.json === true) output.write(canonicalJson(rescoring));

@@ -1,4 +1,4 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Command } from 'commander';
 import { showValue } from '#quantity/unfasten-error';
@@ -9,6 +9,7 @@ import { parseNeutral } from '#routes/neutral-file/parse-neutral';
 import { writePddl } from '#routes/pddl/write-pddl';
 import { type CommandContext, examplesText } from '../command-context.ts';
 import { exitCodes } from '../exit-codes.ts';
+import { makeFolder } from '../make-folder.ts';
 import { readTextFile } from '../read-text-file.ts';
 import { secondsOption } from '../seconds-option.ts';
 
@@ -76,7 +77,7 @@ function writeFiles(
 ): void {
   const texts = writePddl(problem);
   const paths = { domain: join(options.pddl, 'domain.pddl'), problem: join(options.pddl, 'problem.pddl') };
-  mkdirSync(options.pddl, { recursive: true });
+  makeFolder(options.pddl);
   writeFileSync(paths.domain, texts.domain);
   writeFileSync(paths.problem, texts.problem);
   if (options.json === true) output.json(paths);

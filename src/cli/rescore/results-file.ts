@@ -1,6 +1,7 @@
-import { appendFileSync, closeSync, existsSync, ftruncateSync, mkdirSync, openSync, readSync } from 'node:fs';
+import { appendFileSync, closeSync, existsSync, ftruncateSync, openSync, readSync } from 'node:fs';
 import { join } from 'node:path';
 import { RESCORING_METHOD, type RescoredItem } from '#verdict/rescore/rescoring';
+import { makeFolder } from '../make-folder.ts';
 import type { RescoreAnswer } from './rescore-items.ts';
 
 /** Results and structures that earlier runs left in a folder. */
@@ -24,7 +25,7 @@ const STRUCTURES = 'structures.jsonl';
 
 /** What did earlier runs leave? A line that a kill broke off is cut away, so that the next one begins a line of its own. */
 export const readEarlier = (folder: string): EarlierResults => {
-  mkdirSync(folder, { recursive: true });
+  makeFolder(folder);
   const results = new Map<string, RescoredItem>();
   const structures = new Map<string, string>();
   let otherMethod = 0;
