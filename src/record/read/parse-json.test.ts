@@ -55,3 +55,22 @@ describe('readAssessment of JSON that is at fault', () => {
     );
   });
 });
+
+describe('a text of a record', () => {
+  const fault = (wording: string) =>
+    problemsOf(`{"format": "unfasten/assessment", "version": 1, "product": {"name": "x"}, "swaps": {"w1": {
+      "specimen": "a", "part": "b", "notice": {"wording": "${wording}"}}}}`)
+      .filter(({ path }) => path === 'swaps/w1/notice/wording')
+      .map(({ message, remedy }) => `${message}. ${remedy}`);
+
+  it.each([
+    ['a\\u001b[31m', 'the text holds the control character U+001B. Take it out.'],
+    ['\\u0000', 'the text holds the control character U+0000. Take it out.'],
+  ])('holds no escape of what no file may hold: %s', (wording, said) => {
+    expect(fault(wording)).toEqual([said]);
+  });
+
+  it('holds tabs, line ends, characters above U+FFFF and any script', () => {
+    expect(fault('a\\tb\\r\\n\\ud83d\\udd27 لا \\u202e')).toEqual([]);
+  });
+});

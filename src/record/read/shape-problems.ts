@@ -180,7 +180,11 @@ const choiceWords = (choices: readonly string[], value: unknown): ProblemWords =
 const boundWords = (issue: Issue): { readonly message: string; readonly remedy: string } => {
   if (issue.code === 'too_big' || issue.code === 'too_small') return sizeWords(issue);
   if (issue.code === 'invalid_format') return formatWords(issue);
-  return { message: issue.message || 'this value cannot stand here', remedy: 'Write another value.' };
+  const remedy = issue.code === 'custom' ? issue.params?.remedy : undefined;
+  return {
+    message: issue.message || 'this value cannot stand here',
+    remedy: typeof remedy === 'string' ? remedy : 'Write another value.',
+  };
 };
 
 const sizeWords = (issue: z.core.$ZodIssueTooBig | z.core.$ZodIssueTooSmall) => {

@@ -36,8 +36,25 @@ export const id = z
 /** A reference to a thing by its key in its collection: an id. @alias */
 export const key = id;
 
-/** Free text as the assessor wrote it. */
-export const text = z.string().max(MAX_TEXT);
+// biome-ignore lint/suspicious/noControlCharactersInRegex: these are the characters that are refused
+const UNWRITABLE = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/;
+
+const unwritableIn = (value: unknown): string => {
+  const code = UNWRITABLE.exec(String(value))?.[0].charCodeAt(0) ?? 0;
+  return `the text holds the control character U+${code.toString(16).toUpperCase().padStart(4, '0')}`;
+};
+
+/**
+ * Free text as the assessor wrote it, of control characters tabs and line ends only: what a file may not hold as it stands, it may
+ * not hold as an escape either.
+ */
+export const text = z
+  .string()
+  .max(MAX_TEXT)
+  .refine((value) => !UNWRITABLE.test(value), {
+    error: ({ input }) => unwritableIn(input),
+    params: { remedy: 'Take it out.' },
+  });
 
 /** A quantity as text with its unit: `3.1 ± 0.1 g`, `17 Wh`, `2 to 3 min`. Its dimension is checked where it is used. */
 export const quantityText = z
@@ -46,9 +63,12 @@ export const quantityText = z
   .max(120)
   .describe('quantity with unit, e.g. "3.1 ± 0.1 g", "17 Wh", "2 to 3 min"');
 
+/** Longest duration [s], some three years. */
+export const MOST_SECONDS = 1e8;
+
 /** A duration: a bare number is seconds; text carries its unit (`8 min`, `45 ± 5 s`). */
 export const duration = z
-  .union([z.number().min(0).max(1e8), quantityText])
+  .union([z.number().min(0).max(MOST_SECONDS), quantityText])
   .describe('seconds, or a quantity of time such as "8 min"');
 
 /** A calendar day, ISO 8601. */

@@ -38,13 +38,13 @@ const quantityFault = (text: string, field: QuantityField): ProblemWords | undef
       message: 'this cannot be less than zero',
       remedy: 'Check the sign and the uncertainty.',
     };
-  if (field.atMostPercent !== undefined && (inUnit(quantity, '%')?.value ?? 0) > field.atMostPercent)
-    return {
-      value: text,
-      kind: 'value',
-      message: `this is at most ${field.atMostPercent} %`,
-      remedy: 'Check the figure.',
-    };
+  const most = [
+    [field.atMostPercent, '%'],
+    [field.atMostSeconds, 's'],
+  ] as const;
+  for (const [bound, unit] of most)
+    if (bound !== undefined && (inUnit(quantity, unit)?.value ?? 0) > bound)
+      return { value: text, kind: 'value', message: `this is at most ${bound} ${unit}`, remedy: 'Check the figure.' };
   return undefined;
 };
 

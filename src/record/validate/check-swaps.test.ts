@@ -61,6 +61,7 @@ test.each<readonly [string, readonly Spoil[], string]>([
   ['a version listed twice', [['swapBench/firmware', ['5.0.1', '5.0.1']]], 'swapBench/firmware/1 contradiction'],
   ['a host listed twice', [['swapBench/hosts', ['a', 'a']]], 'swapBench/hosts/1 contradiction'],
   ['a part nobody described', [['swapBench/parts/batery', {}]], 'swapBench/parts/batery unknown-reference'],
+  ['a time beyond the longest, in any unit', [['swapBench/start', '27778 h']], 'swapBench/start value'],
   [
     'odds without weight',
     [['swapBench/parts/battery/odds', { accepted: 0 }]],
