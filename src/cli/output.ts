@@ -60,8 +60,7 @@ export function createOutput({ out, err, environment }: Streams): Output {
  * Which text can be shown without steering the terminal? Control characters and turned writing directions are taken out; tabs, line
  * ends and the sequences that set text off stay.
  */
-const printable = (text: string): string =>
-  text.replaceAll(STEERING, (found) => (found.length > 1 ? found : '?'));
+const printable = (text: string): string => text.replaceAll(STEERING, (found) => (found.length > 1 ? found : '?'));
 
 const STEERING =
   // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the characters that are taken out
