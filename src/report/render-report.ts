@@ -1,9 +1,11 @@
 import type { Outlook } from '#verdict/outlook/outlook';
+import type { RecordLog } from '#verdict/record-log';
 import type { RubricScore } from '#verdict/rubric/score/rubric-score';
 import type { Verdict } from '#verdict/verdict';
 import { depthSection } from './depth/depth-section.ts';
 import { type Content, html, type Markup, quoted } from './html/markup.ts';
 import { pageText } from './html/page.ts';
+import { logSection } from './log/log-section.ts';
 import { reportStyle } from './look/style.ts';
 import { partsSection } from './parts/part-section.ts';
 import { type ReportContext, type ReportSection, reportContext } from './report-context.ts';
@@ -41,6 +43,8 @@ export interface ReportExtras {
   readonly house?: RubricScore;
   /** How far the verdict can still move: its own section, and marks on the ruler. */
   readonly outlook?: Outlook;
+  /** The log as it was written: its own section, and the times and corrections of what is shown elsewhere. */
+  readonly log?: RecordLog;
 }
 
 const beforeOutlook: readonly ((context: ReportContext) => ReportSection)[] = [summarySection, verdictSection];
@@ -63,23 +67,25 @@ const afterHouse: readonly ((context: ReportContext) => ReportSection)[] = [
   damageSection,
   remarksSection,
   walkBackSection,
-  evidenceSection,
-  sourcesSection,
 ];
+
+const lastSections: readonly ((context: ReportContext) => ReportSection)[] = [evidenceSection, sourcesSection];
 
 /**
  * How does a verdict read as a report? One self-contained HTML file: no script, no request, styles and fonts inside, under a
  * content security policy that admits nothing else. With an outlook or the score of a house rubric, their sections too. Same verdict,
  * same bytes.
  */
-export function renderReport(verdict: Verdict, tools: ReportTools, { house, outlook }: ReportExtras = {}): string {
-  const context = reportContext(verdict, outlook);
+export function renderReport(verdict: Verdict, tools: ReportTools, { house, outlook, log }: ReportExtras = {}): string {
+  const context = reportContext(verdict, { outlook, log });
   const rendered = [
     ...beforeOutlook.map((section) => section(context)),
     ...(outlook === undefined ? [] : [outlookSection(outlook)]),
     ...beforeHouse.map((section) => section(context)),
     ...(house === undefined ? [] : [rubricSection(house)]),
     ...afterHouse.map((section) => section(context)),
+    ...(log === undefined ? [] : [logSection(log)(context)]),
+    ...lastSections.map((section) => section(context)),
   ];
   const page = {
     title: `${verdict.product.name}: ${verdict.heading}`,

@@ -1,22 +1,25 @@
 import { PRIORITY_ROLES } from '#schemes/eu-2023-1669/input';
 import type { Outlook } from '#verdict/outlook/outlook';
+import type { RecordLog } from '#verdict/record-log';
 import type { Caution, PartVerdict, Verdict } from '#verdict/verdict';
 import { anchorOf } from './html/anchor.ts';
 import { html, joined, type Markup, quoted } from './html/markup.ts';
 import { type FigureLink, figureLinks } from './walk/figure-links.ts';
-import { entryWords } from './words/action-words.ts';
+import { entriesOfSessions } from './words/action-words.ts';
 
 /** What every section needs besides its own data: names for ids, links to figures, evidence and cautions. */
 export interface ReportContext {
   readonly verdict: Verdict;
   /** How far the verdict can still move, where it was worked out. */
   readonly outlook?: Outlook;
+  /** The log as it was written, where it stands in the report. */
+  readonly log?: RecordLog;
   readonly figure: FigureLink;
   /** The name of a part, or the id itself where it names none. */
   partName(id: string): string;
   /** The name of a part or fastener, or the id itself where it names neither. */
   anyName(id: string): string;
-  /** Evidence ids as links to the list of evidence; ids that are not in the list, such as log entries, as text. */
+  /** Evidence ids as links to the list of evidence, log entries as links to the log where it stands in the report, others as text. */
   evidence(ids: readonly string[]): Markup;
   /** Cautions that apply at any of these ids. */
   cautionsAt(ids: readonly string[]): readonly Caution[];
@@ -31,8 +34,14 @@ export interface ReportSection {
   readonly below?: readonly { readonly id: string; readonly title: string }[];
 }
 
+/** What else the sections share, where it was worked out. */
+interface ContextExtras {
+  readonly outlook?: Outlook | undefined;
+  readonly log?: RecordLog | undefined;
+}
+
 /** What do the sections of this report share? */
-export function reportContext(verdict: Verdict, outlook?: Outlook): ReportContext {
+export function reportContext(verdict: Verdict, { outlook, log }: ContextExtras = {}): ReportContext {
   const names = new Map(verdict.parts.map(({ part, name }) => [part, name]));
   const fasteners = fastenerNames(verdict);
   const listed = new Set(verdict.evidence.map(({ id }) => id));
@@ -40,12 +49,13 @@ export function reportContext(verdict: Verdict, outlook?: Outlook): ReportContex
   return {
     verdict,
     ...(outlook === undefined ? {} : { outlook }),
+    ...(log === undefined ? {} : { log }),
     figure: figureLinks(verdict),
     partName,
     anyName: (id) => fasteners.get(id) ?? partName(id),
     evidence: (ids) => {
       const links = ids.filter((id) => listed.has(id)).map(evidenceLink);
-      const others = entryWords(ids.filter((id) => !listed.has(id))).map(quoted);
+      const others = entriesOfSessions(ids.filter((id) => !listed.has(id))).map((group) => entryLinks(group, log));
       return joined([...links, ...others], ', ');
     },
     cautionsAt: (ids) => verdict.cautions.filter(({ where }) => where.some((place) => ids.includes(place))),
@@ -73,4 +83,19 @@ export function priorityParts(verdict: Verdict): readonly PartVerdict[] {
 /** Which fragment has the section of a part? */
 export function partAnchor(id: string): string {
   return anchorOf('part', id);
+}
+
+/** Which fragment has the line of a log entry? */
+export function entryAnchor(session: string, entry: string): string {
+  return anchorOf('log', `${session}/${entry}`);
+}
+
+/** A session once, then its entries, each a link where the report holds the log with it. */
+function entryLinks({ id, entries }: ReturnType<typeof entriesOfSessions>[number], log: RecordLog | undefined): Markup {
+  if (entries.length === 0) return quoted(id);
+  const written = new Set(log?.sessions.find((session) => session.id === id)?.entries.map((entry) => entry.id));
+  const links = entries.map((entry) =>
+    written.has(entry) ? html`<a href="#${entryAnchor(id, entry)}">${quoted(entry)}</a>` : quoted(entry),
+  );
+  return joined([quoted(id), ...links], ' ');
 }

@@ -32,6 +32,8 @@ ul,ol{margin:0 0 12px;padding-left:1.3em;max-width:78ch}
 li{margin:0 0 4px}
 dl{margin:0}
 .soft{color:var(--soft)}
+.wedge{display:inline;vertical-align:baseline}
+.wedge path{fill:none;stroke:currentColor}
 .small{font-size:14px}
 .needs{color:var(--accent);font-weight:700}
 code{font:inherit;overflow-wrap:anywhere}

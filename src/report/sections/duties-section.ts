@@ -1,6 +1,8 @@
 import type { DutyFinding } from '#schemes/duties/duty-finding';
 import { DUTIES_HEADER, DUTY_MARK_WORDS, DUTY_STATE_WORDS } from '#schemes/duties/duty-words';
-import { type Content, html, type Markup, quoted } from '../html/markup.ts';
+import { dutyDays } from '#verdict/duties/duty-days';
+import { anchorOf } from '../html/anchor.ts';
+import { type Content, html, joined, type Markup, quoted } from '../html/markup.ts';
 import { headRow, wideTable } from '../html/table.ts';
 import type { ReportContext, ReportSection } from '../report-context.ts';
 
@@ -43,12 +45,34 @@ function sourceLines(duties: readonly DutyFinding[]): Markup {
 
 function dutyRow(duty: DutyFinding, context: ReportContext): Markup {
   const { title, clause, mark, asks, notes, state, observed, missing, evidence } = duty;
+  const lines = [...conditionLines(duty), ...notes];
   const says: Content = missing.map(({ what }) => html`<p class="soft">missing: ${quoted(what)}</p>`);
   return html`<tr><th scope="row">${title} <span class="width">${clause}; ${DUTY_MARK_WORDS[mark]}</span></th><td>${
     DUTY_STATE_WORDS[state]
-  }</td><td><p>${quoted(sentence(observed))}</p><p class="soft">asks: ${asks}</p>${says}${notes.map(
-    (note) => html`<p class="soft">${note}</p>`,
-  )}</td><td>${evidence.length > 0 ? context.evidence(evidence) : 'none'}</td></tr>`;
+  }</td><td><p>${quoted(sentence(observed))}</p><p class="soft">asks: ${asks}</p>${says}${lines.map(
+    (line) => html`<p class="soft">${line}</p>`,
+  )}${factLinks(duty, context)}</td><td>${evidence.length > 0 ? context.evidence(evidence) : 'none'}</td></tr>`;
+}
+
+/** On which condition and from which days does it hold? */
+function conditionLines({ id, condition }: DutyFinding): readonly string[] {
+  const days = dutyDays(id);
+  return [
+    ...(condition === undefined ? [] : [`on condition: ${condition}`]),
+    ...(days.length === 0 ? [] : [`holds for: ${days.join('; ')}`]),
+  ];
+}
+
+/** The facts of the record it rests on; a swap run leads to its line. */
+function factLinks({ facts }: DutyFinding, { verdict }: ReportContext): Content {
+  if (facts.length === 0) return undefined;
+  const runs = new Set(verdict.swaps?.parts.flatMap((part) => part.runs.map(({ id }) => `swaps/${id}`)));
+  const links = facts.map((fact) =>
+    runs.has(fact)
+      ? html`<a href="#${anchorOf('swaps', fact.slice('swaps/'.length))}">${quoted(fact)}</a>`
+      : quoted(fact),
+  );
+  return html`<p class="soft">facts: ${joined(links, ', ')}</p>`;
 }
 
 function notApplying(duties: readonly DutyFinding[]): Markup {

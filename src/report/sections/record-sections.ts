@@ -1,7 +1,9 @@
+import type { EvidencePlace } from '#verdict/record-log';
 import { anchorOf } from '../html/anchor.ts';
-import { html, quoted } from '../html/markup.ts';
+import { type Content, html, quoted } from '../html/markup.ts';
 import { headRow, wideTable } from '../html/table.ts';
 import type { ReportContext, ReportSection } from '../report-context.ts';
+import { clockText, momentText } from '../words/durations.ts';
 import { observationSentence } from './title-block.ts';
 
 /** What does the public sheet force, and which of it does a count at the bench refute? */
@@ -45,7 +47,7 @@ export function remarksSection({ verdict }: ReportContext): ReportSection {
 }
 
 /** Which evidence does the verdict rest on, and how can a stranger check that it is the same? */
-export function evidenceSection({ verdict }: ReportContext): ReportSection {
+export function evidenceSection({ verdict, log }: ReportContext): ReportSection {
   const body =
     verdict.evidence.length === 0
       ? html`<p>No evidence is on record.</p>`
@@ -54,10 +56,22 @@ export function evidenceSection({ verdict }: ReportContext): ReportSection {
           head: headRow(['id', 'kind', 'what it shows', 'SHA-256']),
           body: html`<tbody>${verdict.evidence.map(
             ({ id, kind, says, sha256 }) =>
-              html`<tr id="${anchorOf('evidence', id)}"><th scope="row">${quoted(id)}</th><td>${quoted(kind)}</td><td>${quoted(says)}</td><td class="digest">${sha256 === undefined ? 'no file' : quoted(sha256)}</td></tr>`,
+              html`<tr id="${anchorOf('evidence', id)}"><th scope="row">${quoted(id)}</th><td>${quoted(kind)}</td><td>${quoted(says)}${placeMarkup(log?.evidence[id])}</td><td class="digest">${sha256 === undefined ? 'no file' : quoted(sha256)}</td></tr>`,
           )}</tbody>`,
         });
   return { id: 'evidence', title: 'Evidence', body: html`${body}` };
+}
+
+/** Where is it kept, and which moment of which session does it show? */
+function placeMarkup(place: EvidencePlace | undefined): Content {
+  const { file, taken, session, at, source } = place ?? {};
+  const words = [
+    file === undefined ? [] : [`evidence/${file}`],
+    taken === undefined ? [] : [`taken ${momentText(taken)}`],
+    session === undefined ? [] : [`session ${session}${at === undefined ? '' : ` at ${clockText(at)}`}`],
+    source === undefined ? [] : [source],
+  ].flat();
+  return words.length === 0 ? undefined : html`<span class="width">${quoted(words.join('; '))}</span>`;
 }
 
 /** Which texts and tables does the verdict rest on? */

@@ -19,6 +19,7 @@ export function swapsSection(context: ReportContext): ReportSection {
   const body = html`<p>Observations from the record, not legal advice. A foreign part is one that did not come with the specimen it was fitted into; a refit control is the own part taken out and put back. An effect is told apart from its cause; one explanation of a part at a time is considered.</p>
 ${effectTableMarkup(swaps.table, (part) => names.get(part) ?? part)}
 ${scaleMarkup(swaps.table)}
+<p class="small soft">To recompute: B(q; a, b) is the q quantile of the beta distribution with parameters a and b; the lower end is 0 where x is 0, the upper end 1 where x is n. The exact test is over the two by two table of controls and foreign fits, without and with effect: its tables have hypergeometric weights. Counts and runs stand below each figure; which explanation a run contradicts is the table of docs/method/swap-diagnosis.md.</p>
 ${swaps.problems.length === 0 ? undefined : html`<p>Of the fits on record:</p><ul>${swaps.problems.map(({ what, address }) => html`<li>${quoted(what)} <span class="soft">(${quoted(address)})</span></li>`)}</ul>`}
 ${swaps.parts.map((swap) => swapArticle(swap, swaps, context))}`;
   return {

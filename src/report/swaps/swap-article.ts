@@ -10,6 +10,7 @@ import type {
 import { anchorOf } from '../html/anchor.ts';
 import { type Content, html, joined, type Markup, quoted } from '../html/markup.ts';
 import { headRow, wideTable } from '../html/table.ts';
+import { correctionMark } from '../log/correction-mark.ts';
 import type { ReportContext } from '../report-context.ts';
 import { treeMarkup } from '../rubric/tree-markup.ts';
 
@@ -108,11 +109,26 @@ function runRow(
   context: ReportContext,
 ): Markup {
   const after = steps.length === 0 ? undefined : html`<span class="width">${steps.join(', ')}</span>`;
-  return html`<tr id="${anchorOf('swaps', id)}"><th scope="row" class="n">${run} <span class="width">${quoted(id)}</span></th><td>${quoted(host)}</td><td>${quoted(piece)}${after}</td><td>${arm === undefined ? '' : ARM_NAMES[arm]}</td><td>${firmware === undefined ? 'not recorded' : quoted(firmware)}</td><td>${effectText(effect, outcome)}</td><td>${evidence.length > 0 ? context.evidence(evidence) : 'none'}</td></tr>`;
+  return html`<tr id="${anchorOf('swaps', id)}"><th scope="row" class="n">${run} <span class="width">${quoted(id)}</span></th><td>${quoted(host)}</td><td>${quoted(piece)}${after}</td><td>${arm === undefined ? '' : ARM_NAMES[arm]}</td><td>${firmware === undefined ? 'not recorded' : quoted(firmware)}</td><td>${effectText(effect, outcome)}${correctedBy(id, context)}</td><td>${evidence.length > 0 ? context.evidence(evidence) : 'none'}</td></tr>`;
 }
 
 function effectText(effect: SwapRunLine['effect'], outcome: SwapRunLine['outcome']): string {
   if (outcome === 'unseen')
     return effect === undefined ? 'not recorded' : `${effect} of another part: nothing seen of this one`;
   return effect ?? outcome;
+}
+
+/** What was read of the run before, the latest first, each with what it gave way to. */
+function correctedBy(id: string, { log }: ReportContext): Content {
+  const corrections = log?.corrections ?? [];
+  const earlier: Content[] = [];
+  const seen = new Set<string>();
+  let address = `swaps/${id}`;
+  for (;;) {
+    const before = corrections.find(({ by }) => by === address);
+    if (before === undefined || seen.has(before.of)) return earlier;
+    seen.add(before.of);
+    earlier.push(html`<p class="small soft">before: ${quoted(before.of)}</p>`, correctionMark(before));
+    address = before.of;
+  }
 }

@@ -1,7 +1,8 @@
 import { type Explained, type FigureInput, showFigure } from '#quantity/explained';
 import type { Basis } from '#verdict/verdict';
 import { html, type Markup, quoted } from '../html/markup.ts';
-import type { ReportContext, ReportSection } from '../report-context.ts';
+import { entryAnchor, type ReportContext, type ReportSection } from '../report-context.ts';
+import { clockText } from '../words/durations.ts';
 import { basisWords } from '../words/terms.ts';
 import { walkAnchor } from './figure-links.ts';
 
@@ -50,8 +51,16 @@ function inputsMarkup(inputs: readonly FigureInput[], context: ReportContext): M
   if (inputs.length === 0) return undefined;
   return html`<ul class="small">${inputs.map(
     (input) =>
-      html`<li>${quoted(input.label)}: ${quoted(showFigure(input.value))} <span class="soft">(${quoted(input.address)}${
+      html`<li>${quoted(input.label)}: ${quoted(showFigure(input.value))} <span class="soft">(${addressMarkup(input.address, context)}${
         input.evidence.length > 0 ? html`; evidence ${context.evidence(input.evidence)}` : undefined
       })</span></li>`,
   )}</ul>`;
+}
+
+/** An address; that of a log entry leads to its line in the log, with the time it was entered at. */
+function addressMarkup(address: string, { log }: ReportContext): Markup {
+  const [, session = '', id = ''] = /^work\/sessions\/([^/]+)\/entries\/([^/]+)$/.exec(address) ?? [];
+  const written = log?.sessions.find((one) => one.id === session)?.entries.find((one) => one.id === id);
+  if (written === undefined) return quoted(address);
+  return html`<a href="#${entryAnchor(session, id)}">${quoted(address)}</a> at ${clockText(written.at)}`;
 }

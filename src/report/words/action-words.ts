@@ -13,14 +13,25 @@ export function actionWords(action: string, nameOf: (id: string) => string): str
 
 /** How do addresses of log entries read? Each session once with its entries: `m1 e4 e5`; other ids as they stand. */
 export function entryWords(addresses: readonly string[]): readonly string[] {
-  const words = new Map<string, string>();
-  for (const address of addresses) {
-    const [, session, entry] = /^sessions\/([^/]+)\/entries\/([^/]+)$/.exec(address) ?? [];
-    const key = session ?? `/${address}`;
-    words.set(key, session === undefined ? address : `${words.get(key) ?? session} ${entry}`);
-  }
-  return [...words.values()];
+  return entriesOfSessions(addresses).map(({ id, entries }) => [id, ...entries].join(' '));
 }
+
+/** Which entries of which sessions are these addresses, each session once? An id of anything else stands without entries. */
+export function entriesOfSessions(
+  addresses: readonly string[],
+): readonly { readonly id: string; readonly entries: readonly string[] }[] {
+  const groups = new Map<string, { readonly id: string; readonly entries: string[] }>();
+  for (const address of addresses) {
+    const [, session, entry] = entryAddress.exec(address) ?? [];
+    const key = session ?? `/${address}`;
+    const group = groups.get(key) ?? { id: session ?? address, entries: [] };
+    if (entry !== undefined) group.entries.push(entry);
+    groups.set(key, group);
+  }
+  return [...groups.values()];
+}
+
+const entryAddress = /^sessions\/([^/]+)\/entries\/([^/]+)$/;
 
 /** What does one list of actions have that another has not, and the other way round? Order aside. */
 export function difference(
