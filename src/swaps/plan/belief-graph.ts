@@ -2,9 +2,9 @@ import { EXPLANATIONS, type Explanation } from '../model/explanation.ts';
 import type { Suspicion } from '../model/suspicion.ts';
 import type { RunSetting } from '../model/swap-run.ts';
 import { type Allowed, agrees } from '../signature/allowed.ts';
-import { type PlacedRun, placeRuns } from '../signature/placed-run.ts';
+import { type OrderedSetting, type PlacedRun, placeRuns } from '../signature/placed-run.ts';
 import { predictRun } from '../signature/predict.ts';
-import { suspicionsOf } from '../signature/suspicions-of.ts';
+import { broughtUpBy, CIRCUMSTANCES, suspicionsOf } from '../signature/suspicions-of.ts';
 import { formOf, historyKey } from './history-key.ts';
 import { type MadeRun, type Seen, troubleSeen } from './made-run.ts';
 
@@ -40,6 +40,16 @@ export interface Step {
 /** A number for one more run after a belief: `key` is below 2^20, so that some thousand million beliefs stay apart. */
 export const stepKey = (belief: Belief, key: number): number => belief.id * 2 ** 20 + key;
 
+/** What a belief keeps for the runs to come. */
+interface Mind {
+  /** Suspicions that agree with every run, one of each form. */
+  readonly standing: readonly Suspicion[];
+  /** Forms of those that last and were weighed, standing or not: what is excluded stays so. */
+  readonly weighed: ReadonlySet<string>;
+  /** Circumstances that some run gave ground for; they are weighed only once there is trouble to explain. */
+  readonly circumstances: readonly Suspicion[];
+}
+
 /**
  * Which beliefs can be reached by which runs? Worked out when asked for and kept. Nothing in it depends on odds, so that parts
  * whose pieces and firmware are alike share one.
@@ -47,8 +57,7 @@ export const stepKey = (belief: Belief, key: number): number => belief.id * 2 **
 export class BeliefGraph {
   readonly #firmware: readonly string[];
   readonly #known = new Map<string, Belief>();
-  /** By belief: the suspicions considered so far, and whether each stands. */
-  readonly #considered = new Map<number, ReadonlyMap<string, boolean>>();
+  readonly #minds = new Map<number, Mind>();
   readonly #steps = new Map<number, Step>();
   readonly #unseen = new Map<number, Belief>();
 
@@ -65,11 +74,13 @@ export class BeliefGraph {
   after(runs: readonly MadeRun[]): Belief {
     const ordered = runs.map((run, index) => ({ ...run, order: index + 1 }));
     const placed = placeRuns(ordered);
-    const all = suspicionsOf(ordered, this.#firmware).suspicions;
-    return this.#intern(
-      ordered,
-      all.map((suspicion) => [suspicion, this.#stands(suspicion, ordered, placed)]),
-    );
+    const { suspicions } = suspicionsOf(ordered, this.#firmware);
+    const raised = placed.flatMap((at, index) => broughtUpBy(ordered[index] ?? at.run, at, this.#firmware));
+    return this.#intern(ordered, {
+      standing: oneOfEachForm(suspicions.filter((one) => this.#stands(one, ordered, placed))),
+      weighed: new Set(suspicions.filter(isLasting).map(formOf)),
+      circumstances: oneOfEachForm(raised.filter(isCircumstance)),
+    });
   }
 
   /** What follows from a further run in these circumstances? `key` names them. */
@@ -95,58 +106,83 @@ export class BeliefGraph {
   #made(belief: Belief, setting: RunSetting): Step {
     const planned = { ...setting, order: belief.runs.length + 1 };
     const placed = placeRuns([...belief.runs, planned]);
-    const last = placed.at(-1);
-    const before = this.#considered.get(belief.id);
+    const [last, mind] = [placed.at(-1), this.#minds.get(belief.id)];
+    if (!last || !mind) return { foretold: [], next: new Map(), tells: false };
+    const raised = broughtUpBy(planned, last, this.#firmware);
+    const circumstances = oneOfEachForm([...mind.circumstances, ...raised.filter(isCircumstance)]);
+    const suspects = oneOfEachForm([...raised, ...circumstances]).filter((one) => !mind.weighed.has(formOf(one)));
+    const arising = suspects.filter((one) => this.#stands(one, belief.runs, placed));
+    const predicted = (suspicion: Suspicion): Predicted => ({
+      suspicion,
+      allowed: predictRun(suspicion, last, this.#firmware),
+    });
+    const stood = mind.standing.map(predicted);
+    const all = inOrder([...stood, ...[...arising, ...broughtBy(planned, mind.standing)].map(predicted)]);
     const usual: Usual = {
       isOwn: setting.isOwn,
       trouble: troubleSeen(belief.runs),
       same: seenAsIs(belief.runs, planned),
     };
-    const all = suspicionsOf([...belief.runs, planned], this.#firmware).suspicions;
-    if (!last) return { foretold: [], next: new Map(), tells: false };
-    const looked = all.map((suspicion) => ({
-      suspicion,
-      stands: before?.get(nameOf(suspicion)) ?? this.#stands(suspicion, belief.runs, placed),
-      allowed: predictRun(suspicion, last, this.#firmware),
-    }));
-    const foretold = unlike(
-      looked.flatMap(({ suspicion, stands, allowed }) =>
-        stands ? [{ suspicion, shows: typically(allowed, usual) }] : [],
-      ),
-    );
+    const foretold = unlike(all.map(({ suspicion, allowed }) => ({ suspicion, shows: typically(allowed, usual) })));
+    const weighed = withForms(mind.weighed, suspects);
     const next = new Map<Seen, Belief>();
     for (const outcome of new Set(foretold.map(({ shows }) => shows))) {
+      const left = all.filter(({ allowed }) => agrees(allowed, outcome)).map(({ suspicion }) => suspicion);
       const runs = [...belief.runs, { ...planned, outcome }];
-      // What is suspected at all may hang on what was seen: an own part in trouble at home, a circumstance that nothing points to.
-      const isNewSuspect = (setting.isOwn && outcome !== 'passed') || all.some(isCircumstance);
-      const known = looked.map(
-        ({ suspicion, stands, allowed }) => [suspicion, stands && agrees(allowed, outcome)] as const,
-      );
-      next.set(outcome, isNewSuspect ? this.after(runs) : this.#intern(runs, known));
+      next.set(outcome, this.#intern(runs, this.#minded(runs, placed, { standing: left, weighed, circumstances })));
     }
-    const stood = looked.filter(({ suspicion }) => before?.get(nameOf(suspicion)));
     const isNewHost = !setting.isOwn && !belief.triedIn.includes(setting.host);
     const outcomes = new Set(stood.map(({ allowed }) => typically(allowed, usual)));
     const tells = isNewHost || [...outcomes].some((outcome) => stood.some(({ allowed }) => !agrees(allowed, outcome)));
     return { foretold, next, tells };
   }
 
-  #intern(runs: readonly MadeRun[], all: readonly (readonly [Suspicion, boolean])[]): Belief {
-    const left = all.filter(([, stands]) => stands).map(([suspicion]) => suspicion);
-    const key = historyKey(left, runs);
+  /** What the outcome of the last run adds to what is suspected, and takes from it. */
+  #minded(runs: readonly MadeRun[], placed: readonly PlacedRun[], { standing, weighed, circumstances }: Mind): Mind {
+    const [run, at] = [runs.at(-1), placed.at(-1)];
+    const left = oneOfEachForm(standing);
+    if (!isTroubled(runs)) {
+      const dropped = new Set(circumstances.map(formOf));
+      return {
+        standing: left.filter((one) => !dropped.has(formOf(one))),
+        weighed: dropped.size === 0 ? weighed : new Set([...weighed].filter((form) => !dropped.has(form))),
+        circumstances,
+      };
+    }
+    // An own part is suspected only once it is in trouble.
+    const suspects = run?.isOwn && at ? broughtUpBy(run, at, this.#firmware) : [];
+    const fresh = suspects.filter((one) => !weighed.has(formOf(one)));
+    if (fresh.length === 0) return { standing: left, weighed, circumstances };
+    const arising = fresh.filter((one) => this.#stands(one, runs, placed));
+    return { standing: oneOfEachForm([...left, ...arising]), weighed: withForms(weighed, fresh), circumstances };
+  }
+
+  #intern(runs: readonly MadeRun[], mind: Mind): Belief {
+    const key = `${historyKey(mind.standing, runs)} ${this.#latent(runs, mind)}`;
     const kept = this.#known.get(key);
     if (kept) return kept;
-    const stands = new Set(left.map(({ explanation }) => explanation));
+    const stands = new Set(mind.standing.map(({ explanation }) => explanation));
     const made: Belief = {
       id: this.#known.size,
       runs,
       standing: EXPLANATIONS.filter((explanation) => stands.has(explanation)),
-      troubled: runs.some(({ outcome }) => outcome === 'failed' || outcome === 'reduced'),
+      troubled: isTroubled(runs),
       triedIn: [...new Set(runs.filter((run) => !run.isOwn && run.outcome !== 'unseen').map(({ host }) => host))],
     };
     this.#known.set(key, made);
-    this.#considered.set(made.id, new Map(all.map(([suspicion, isLeft]) => [nameOf(suspicion), isLeft])));
+    this.#minds.set(made.id, mind);
     return made;
+  }
+
+  /** What is not weighed yet, or was and is excluded, and may come up: would it stand, and did the piece cross over unseen? */
+  #latent(runs: readonly MadeRun[], { weighed, circumstances }: Mind): string {
+    const hidden = runs
+      .filter((run) => !run.isOwn)
+      .map((run): Suspicion => ({ explanation: 'bad-donor', piece: run.piece.key }));
+    const latent = oneOfEachForm([...hidden, ...circumstances]).filter((one) => !weighed.has(formOf(one)));
+    const placed = latent.length === 0 ? [] : placeRuns(runs);
+    const flags = latent.map((one) => `${formOf(one)}${this.#stands(one, runs, placed) ? '' : '!'}`);
+    return `${[...weighed].sort().join()} ${flags.sort().join()}`;
   }
 
   #stands(suspicion: Suspicion, runs: readonly MadeRun[], placed: readonly PlacedRun[]): boolean {
@@ -156,6 +192,54 @@ export class BeliefGraph {
     });
   }
 }
+
+/** A suspicion and what it allows the run to show that is looked at. */
+interface Predicted {
+  readonly suspicion: Suspicion;
+  readonly allowed: Allowed;
+}
+
+const isTroubled = (runs: readonly MadeRun[]): boolean =>
+  runs.some(({ outcome }) => outcome === 'failed' || outcome === 'reduced');
+
+/** Forms of one explanation stay in the order in which they arose. */
+const inOrder = (all: readonly Predicted[]): readonly Predicted[] =>
+  [...all].sort((a, b) => RANK[a.suspicion.explanation] - RANK[b.suspicion.explanation]);
+
+const RANK = Object.fromEntries(EXPLANATIONS.map((explanation, rank) => [explanation, rank])) as Readonly<
+  Record<Explanation, number>
+>;
+
+/** What differs only in which run before now it began with, or misread, is alike for all runs to come. */
+const oneOfEachForm = (standing: readonly Suspicion[]): readonly Suspicion[] => {
+  const forms = new Map(standing.map((one) => [formOf(one), one]));
+  return forms.size === standing.length ? standing : [...forms.values()];
+};
+
+const withForms = (forms: ReadonlySet<string>, added: readonly Suspicion[]): ReadonlySet<string> =>
+  added.length === 0 ? forms : new Set([...forms, ...added.map(formOf)]);
+
+const isLasting = ({ explanation }: Suspicion): boolean =>
+  explanation !== 'handling-damage' && explanation !== 'test-error';
+
+const isCircumstance = ({ explanation }: Suspicion): boolean => CIRCUMSTANCES.includes(explanation);
+
+/**
+ * What may a run itself bring about? That it is misread, or, where the place is handled, that its host is damaged from now on, beside
+ * whatever damage stands. Either agrees with all that was seen before exactly if the same without it does.
+ */
+const broughtBy = ({ host, handled, order }: OrderedSetting, standing: readonly Suspicion[]): readonly Suspicion[] => {
+  const isFine = standing.some(({ explanation }) => explanation === 'accepted');
+  const misread: readonly Suspicion[] = isFine ? [{ explanation: 'test-error', misread: order }] : [];
+  if (!handled) return misread;
+  const damaged = standing.flatMap(({ damagedFrom }) => (damagedFrom ? [damagedFrom] : []));
+  return [
+    ...(isFine ? [{}, ...damaged] : damaged)
+      .filter((before) => !(host in before))
+      .map((before): Suspicion => ({ explanation: 'handling-damage', damagedFrom: { ...before, [host]: order } })),
+    ...misread,
+  ];
+};
 
 /** What is usual for a run: whose part it is, how trouble showed before, and what was seen when it was looked at just so. */
 interface Usual {
@@ -195,9 +279,3 @@ const isAlike = (run: RunSetting, planned: RunSetting): boolean =>
 const unlike = (all: readonly Foretold[]): readonly Foretold[] => [
   ...new Map(all.map((one) => [`${formOf(one.suspicion)} ${one.shows}`, one])).values(),
 ];
-
-const isCircumstance = ({ explanation }: Suspicion): boolean =>
-  explanation === 'revision-mismatch' || explanation === 'donor-home-locked';
-
-const nameOf = ({ explanation, piece, damagedFrom, lastFirmware, misread }: Suspicion): string =>
-  `${explanation} ${piece ?? lastFirmware ?? misread ?? ''}${damagedFrom ? JSON.stringify(damagedFrom) : ''}`;

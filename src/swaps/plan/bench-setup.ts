@@ -48,10 +48,7 @@ export interface BeliefTables {
 export const newTables = (): BeliefTables => ({ graphs: new Map(), tables: new Map() });
 
 /** Brings a problem into the form in which it is searched. Beliefs are looked up in `tables` and kept there. */
-export const benchSetup = (
-  problem: SwapProblem,
-  tables: BeliefTables = { graphs: new Map(), tables: new Map() },
-): BenchSetup => {
+export const benchSetup = (problem: SwapProblem, tables: BeliefTables = newTables()): BenchSetup => {
   const donors = byContent(problem.donors, ({ home, ...donor }) => JSON.stringify([donor, home !== undefined]));
   const hostIds = problem.hosts.map(({ id }) => id);
   return {

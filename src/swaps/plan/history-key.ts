@@ -17,18 +17,15 @@ export const formOf = ({ explanation, piece, damagedFrom, lastFirmware }: Suspic
 };
 
 const memoryOf = (runs: readonly MadeRun[], standing: ReadonlySet<string>): string => {
-  const untroubled = runs.every(({ outcome }) => outcome === 'passed' || outcome === 'unseen');
   const foreign = runs.filter(({ isOwn }) => !isOwn);
-  const isBug = standing.has('firmware-bug') || standing.has('unfixed-bug');
   const isPaired = standing.has('pairing-reversible') || standing.has('pairing-latching');
   const authorised = runs.filter((run) => run.authorised).map(({ host, piece }) => `${host}/${piece.key}`);
   return [
     troubleSeen(runs),
     lastSeen(runs),
     sorted(foreign.map(({ host, outcome }) => (outcome === 'unseen' ? `${host}?` : host))),
-    isBug ? sorted(runs.filter(({ handled }) => handled).map(({ host }) => host)) : '',
-    untroubled || standing.has('bad-donor') ? sorted(foreign.map(({ piece }) => piece.key)) : '',
-    untroubled || standing.has('firmware-bug') ? sorted(foreign.map(({ firmware }) => firmware ?? '?')) : '',
+    sorted(runs.filter(({ handled }) => handled).map(({ host }) => host)),
+    standing.has('bad-donor') ? sorted(foreign.map(({ piece }) => piece.key)) : '',
     isPaired ? sorted(authorised) : '',
     standing.has('pairing-latching') ? marksOf(runs) : '',
   ].join('|');

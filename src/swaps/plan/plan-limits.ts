@@ -23,7 +23,7 @@ export interface PlanLimits {
 export const PLAN_LIMITS: PlanLimits = {
   states: 1500,
   runs: 8,
-  ahead: 2,
+  ahead: 1,
   cases: 4,
   seed: 1,
   undecidedMinutes: 480,

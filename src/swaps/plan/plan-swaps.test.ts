@@ -8,6 +8,7 @@ import { diagnoseAll } from '../diagnosis/diagnose.ts';
 import type { SwapRun } from '../model/swap-run.ts';
 import { answerRun, type SimulatedDevice } from '../simulate/answer-run.ts';
 import { drawTruth } from '../simulate/hidden-truth.ts';
+import { wholeMoves } from './bench-moves.ts';
 import { benchSetup } from './bench-setup.ts';
 import { BestPlan } from './best-plan.ts';
 import { defaultOdds } from './default-odds.ts';
@@ -167,10 +168,12 @@ describe('planSwaps, against trying everything', () => {
       const runs = 4 + (seed % 2);
       const stop = (at: typeof state): number => stopSeconds(setup, at, worth);
       const least = (at: typeof state): number => leastSeconds(setup, at, worth);
-      const exact = new BestPlan(setup, { stop, end: stop, least }, 1_000_000).step(state, runs).cost;
+      const exact = new BestPlan(wholeMoves(setup), { stop, end: stop, least }, 1_000_000).step(state, runs).cost;
       expect(isClose(exact, exhaustiveCost(setup, state, { runs, worth }), { rel: 1e-9 })).toBe(true);
       // The bound is below it, and never falls as it looks further.
-      const bounds = [2, 3, runs].map((ahead) => leastPlan(setup, worth).step(state, ahead).cost);
+      const bounds = [2, 3, runs].map(
+        (ahead) => leastPlan(setup, worth, { moves: wholeMoves(setup) }).step(state, ahead).cost,
+      );
       expect(bounds).toEqual(bounds.toSorted((a, b) => a - b));
       expect(bounds.at(-1)).toBeLessThanOrEqual(exact + 1e-6);
     }

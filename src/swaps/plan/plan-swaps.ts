@@ -1,13 +1,13 @@
 import type { Explanation } from '../model/explanation.ts';
 import type { SwapRun } from '../model/swap-run.ts';
 import type { Branch } from './belief.ts';
-import { never, newTables } from './bench-setup.ts';
+import { never } from './bench-setup.ts';
 import { type BenchRun, type BenchState, benchAfter } from './bench-state.ts';
 import { openParts } from './choose-run.ts';
 import { type Expectation, expectedMinutes, type Followed, followPlan } from './follow-plan.ts';
 import { moreSpecimens, type OneMoreSpecimen } from './one-more-specimen.ts';
 import { PLAN_LIMITS, type PlanLimits } from './plan-limits.ts';
-import { Planner } from './planner.ts';
+import { newPlanTables, Planner } from './planner.ts';
 import { type PooledFits, pooledFits } from './pooled-fits.ts';
 import { type Prospect, prospects } from './prospects.ts';
 import { outlooksOf, whenSeen } from './run-branches.ts';
@@ -70,7 +70,7 @@ export const planSwaps = (
   limits: Partial<PlanLimits> = {},
   runs: readonly SwapRun[] = [],
 ): SwapPlan => {
-  const tables = newTables();
+  const tables = newPlanTables();
   const planner = new Planner(problem, { ...PLAN_LIMITS, ...limits }, tables);
   const start = stateAfter(planner.setup, runs);
   const best = planner.best(start);

@@ -1,10 +1,11 @@
-import { type BeliefTables, type BenchSetup, benchSetup, never } from './bench-setup.ts';
+import { type BenchMoves, wholeMoves } from './bench-moves.ts';
+import { type BeliefTables, type BenchSetup, benchSetup, never, newTables } from './bench-setup.ts';
 import type { BenchRun, BenchState } from './bench-state.ts';
 import { BestPlan, type BestStep, TooManyStates } from './best-plan.ts';
 import { chooseRun, type Policy } from './choose-run.ts';
 import { type PlanLimits, worthOf } from './plan-limits.ts';
 import { leastSeconds, stopSeconds, type Worth } from './prices.ts';
-import { equalShares, leastPlan, SoloValues } from './solo-values.ts';
+import { equalShares, LoneGraphs, leastPlan, SoloValues } from './solo-values.ts';
 import type { SwapProblem } from './swap-problem.ts';
 
 /** Runs that a bound is worked out over, for each part alone. */
@@ -12,27 +13,38 @@ const BOUND_RUNS = 6;
 /** The exact search is not begun for more parts than this: its runs are the product of what can be done with each. */
 const MOST_EXACT_PARTS = 2;
 
+/** What planners of like problems may share, so that none works it out again. */
+export interface PlanTables {
+  readonly beliefs: BeliefTables;
+  readonly lone: LoneGraphs;
+}
+
+/** Tables with nothing in them yet. */
+export const newPlanTables = (): PlanTables => ({ beliefs: newTables(), lone: new LoneGraphs() });
+
 /** Chooses runs for one problem and keeps what it worked out, so that the next choice costs less. */
 export class Planner {
   readonly setup: BenchSetup;
   readonly limits: PlanLimits;
   readonly worth: Worth;
   readonly policy: Policy;
+  readonly #moves: BenchMoves;
   #least: BestPlan;
   #exact: BestPlan | undefined;
 
-  constructor(problem: SwapProblem, limits: PlanLimits, tables?: BeliefTables) {
-    this.setup = benchSetup(problem, tables);
+  constructor(problem: SwapProblem, limits: PlanLimits, { beliefs, lone }: PlanTables = newPlanTables()) {
+    this.setup = benchSetup(problem, beliefs);
     this.limits = limits;
     this.worth = worthOf(limits);
     this.policy = {
-      solo: new SoloValues(this.worth),
+      solo: new SoloValues(this.worth, lone),
       worth: this.worth,
       ahead: limits.ahead,
       mostRuns: limits.mostRuns,
       shares: new Map(),
     };
-    this.#least = leastPlan(this.setup, this.worth, limits.states);
+    this.#moves = wholeMoves(this.setup);
+    this.#least = leastPlan(this.setup, this.worth, { moves: this.#moves, states: limits.states });
     this.#exact = problem.parts.length <= MOST_EXACT_PARTS ? this.#search() : undefined;
   }
 
@@ -68,6 +80,6 @@ export class Planner {
     const stop = (state: BenchState): number => stopSeconds(this.setup, state, this.worth);
     const least = (state: BenchState, runsLeft: number): number =>
       runsLeft > 0 ? this.#least.step(state, runsLeft).cost : leastSeconds(this.setup, state, this.worth);
-    return new BestPlan(this.setup, { stop, end: stop, least }, this.limits.states);
+    return new BestPlan(this.#moves, { stop, end: stop, least }, this.limits.states);
   }
 }

@@ -1,11 +1,11 @@
 import { EXPLANATIONS, type Explanation } from '../model/explanation.ts';
 import type { Foretold } from './belief-graph.ts';
-import { type BeliefTables, never, newTables, settingKey, settingOf } from './bench-setup.ts';
+import { never, settingKey, settingOf } from './bench-setup.ts';
 import { type BenchRun, type BenchState, benchAfter, matingsLeft } from './bench-state.ts';
 import { followPlan } from './follow-plan.ts';
 import type { Seen } from './made-run.ts';
 import type { PlanLimits } from './plan-limits.ts';
-import { Planner } from './planner.ts';
+import { newPlanTables, Planner, type PlanTables } from './planner.ts';
 import { outlooksOf, whenSeen } from './run-branches.ts';
 import { stateAfter } from './start-state.ts';
 import type { PlannedPart, SwapProblem } from './swap-problem.ts';
@@ -34,11 +34,14 @@ export type Missing =
 /** Runs looked ahead here: what can be told in the end hangs less on their order than what they cost. */
 const AHEAD = 1;
 
-/** Which truths can the bench tell, for each part? Each part alone, followed to the end for each explanation that can arise. */
+/**
+ * Which truths can the bench tell, for each part? Each part alone, followed to the end for each explanation that can arise. All are
+ * followed at the same costs: what can be told at last does not hang on them, and parts that are offered the same are then one case.
+ */
 export const prospects = (
   problem: SwapProblem,
   limits: PlanLimits,
-  tables: BeliefTables = newTables(),
+  tables: PlanTables = newPlanTables(),
 ): readonly Prospect[] => {
   const known = new Map<string, readonly Omit<Prospect, 'part'>[]>();
   return problem.parts.flatMap((part) => {
@@ -52,8 +55,18 @@ export const prospects = (
 
 const aloneWith = (problem: SwapProblem, part: PlannedPart): SwapProblem => ({
   ...problem,
-  parts: [part],
-  layers: Object.fromEntries(Object.entries(problem.layers).filter(([id]) => part.layers.includes(id))),
+  parts: [
+    {
+      ...part,
+      layers: [LAYER],
+      fitSeconds: EACH_SECONDS,
+      checkSeconds: EACH_SECONDS,
+      ...(part.authoriseSeconds === undefined ? {} : { authoriseSeconds: EACH_SECONDS }),
+      ...(part.calibrateSeconds === undefined ? {} : { calibrateSeconds: EACH_SECONDS }),
+      ...(part.identitySeconds === undefined ? {} : { identitySeconds: EACH_SECONDS }),
+    },
+  ],
+  layers: { [LAYER]: { openSeconds: EACH_SECONDS, closeSeconds: EACH_SECONDS } },
   donors: problem.donors.filter((donor) => donor.part === part.id),
   hosts: problem.hosts.map((host) => ({
     ...host,
@@ -61,10 +74,14 @@ const aloneWith = (problem: SwapProblem, part: PlannedPart): SwapProblem => ({
   })),
 });
 
+/** What every act takes in these plans [s]. */
+const EACH_SECONDS = 60;
+const LAYER = 'layer';
+
 const prospectsAlone = (
   problem: SwapProblem,
   limits: PlanLimits,
-  tables: BeliefTables,
+  tables: PlanTables,
 ): readonly Omit<Prospect, 'part'>[] => {
   const planner = new Planner(problem, { ...limits, states: 0, ahead: AHEAD }, tables);
   const start = stateAfter(planner.setup, []);

@@ -1,4 +1,6 @@
 import type { BeliefTable } from './belief.ts';
+import type { BeliefGraph } from './belief-graph.ts';
+import { type BenchMoves, LoneGraph } from './bench-moves.ts';
 import { type BenchSetup, never, type PartSetup } from './bench-setup.ts';
 import type { BenchState, HostState, PartState } from './bench-state.ts';
 import { BestPlan, type Prices } from './best-plan.ts';
@@ -25,9 +27,11 @@ export class SoloValues {
   readonly #byShares = new WeakMap<Shares, Map<string, BestPlan>>();
   readonly #tables = new Map<BeliefTable, number>();
   readonly #worth: Worth;
+  readonly #lone: LoneGraphs;
 
-  constructor(worth: Worth) {
+  constructor(worth: Worth, lone: LoneGraphs = new LoneGraphs()) {
     this.#worth = worth;
+    this.#lone = lone;
   }
 
   /** The least that a part alone can cost [s], looked at over so many runs. */
@@ -67,9 +71,29 @@ export class SoloValues {
     const kept = this.#plans.get(key);
     if (kept) return kept;
     const [alone] = problem.parts;
-    const plan = make({ problem, parts: [{ ...of, part: alone ?? never() }] }, this.#worth);
+    const lone = { problem, parts: [{ ...of, part: alone ?? never() }] };
+    const plan = make(lone, this.#worth, { moves: this.#lone.movesOf(lone) });
     this.#plans.set(key, plan);
     return plan;
+  }
+}
+
+/** Graphs of parts alone, by what they depend on. */
+export class LoneGraphs {
+  readonly #graphs = new Map<BeliefGraph, Map<string, LoneGraph>>();
+
+  /** The moves of one part alone, its layers named by their place above it, at its odds and costs. */
+  movesOf(setup: BenchSetup): BenchMoves {
+    const { part, pieces, beliefs } = setup.parts[0] ?? never();
+    const { layers, matings, authoriseSeconds, calibrateSeconds, identitySeconds } = part;
+    const offers = [authoriseSeconds, calibrateSeconds, identitySeconds].map((offer) => offer !== undefined);
+    const mated = [...setup.problem.hosts.map(({ id }) => id), ...pieces.map(({ key }) => key)];
+    const key = JSON.stringify([layers.length, offers, matings && mated.map((end) => matings[end])]);
+    const likeIt = this.#graphs.get(beliefs.graph) ?? new Map<string, LoneGraph>();
+    this.#graphs.set(beliefs.graph, likeIt);
+    const graph = likeIt.get(key) ?? new LoneGraph(setup);
+    likeIt.set(key, graph);
+    return graph.movesOf(setup);
   }
 }
 
@@ -85,7 +109,11 @@ export interface Charged {
 const MOST_STATES = 1_000_000;
 
 /** A search for a lower bound: where it runs out of runs it goes on with the least that is still to pay. */
-export const leastPlan = (setup: BenchSetup, worth: Worth, states = MOST_STATES): BestPlan => {
+export const leastPlan = (
+  setup: BenchSetup,
+  worth: Worth,
+  { moves, states = MOST_STATES }: { moves: BenchMoves; states?: number },
+): BestPlan => {
   const end = (state: BenchState): number => leastSeconds(setup, state, worth);
   const prices: Prices = {
     stop: (state) => stopSeconds(setup, state, worth),
@@ -93,20 +121,20 @@ export const leastPlan = (setup: BenchSetup, worth: Worth, states = MOST_STATES)
     // A shorter search is a bound for a longer one, and sorts out most runs before they are followed up.
     least: (state, runsLeft) => (runsLeft > 2 ? plan.step(state, runsLeft - 2).cost : end(state)),
   };
-  const plan: BestPlan = new BestPlan(setup, prices, states);
+  const plan: BestPlan = new BestPlan(moves, prices, states);
   return plan;
 };
 
 /** A search that goes on, where it runs out of runs, with what telling the rest apart is likely to take. */
-const likelyPlan = (setup: BenchSetup, worth: Worth): BestPlan =>
+const likelyPlan: typeof leastPlan = (setup, worth, { moves, states = MOST_STATES }) =>
   new BestPlan(
-    setup,
+    moves,
     {
       stop: (state) => stopSeconds(setup, state, worth),
       end: (state) => likelySeconds(setup, state, worth),
       least: (state) => leastSeconds(setup, state, worth),
     },
-    MOST_STATES,
+    states,
   );
 
 /** Layers are named by their place above the part. */

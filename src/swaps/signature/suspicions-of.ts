@@ -46,8 +46,20 @@ export const suspicionsOf = (runs: readonly RunOrPlan[], firmware: readonly stri
   };
 };
 
+/**
+ * Which suspicions that last does one run bring up? All that `suspicionsOf` lists once there is something to explain, but for handling
+ * damage and test error, which it would itself bring about: their forms grow with every run.
+ */
+export const broughtUpBy = (run: RunOrPlan, placed: PlacedRun, firmware: readonly string[]): readonly Suspicion[] => [
+  ...suspectPieces([run]).map((piece): Suspicion => ({ explanation: 'bad-donor', piece })),
+  ...(givesGround(run) ? buggedVersions([run], firmware).map((last) => bugUpTo(last)) : []),
+  ...CIRCUMSTANCES.filter((explanation) => !isMoot(explanation, [placed], firmware)).map((explanation) => ({
+    explanation,
+  })),
+];
+
 /** Explanations by a circumstance: where it is known to be absent from every run, there is nothing to explain by it. */
-const CIRCUMSTANCES: readonly Explanation[] = [
+export const CIRCUMSTANCES: readonly Explanation[] = [
   'revision-mismatch',
   'gauge-or-cache',
   'donor-home-locked',
