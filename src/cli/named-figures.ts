@@ -12,6 +12,8 @@ export interface NamedFigure {
 export interface FigureTree {
   readonly root: string;
   readonly tree: Explained;
+  /** Figures that follow from the tree as a whole, such as the class from R: found under the root too. */
+  readonly beside?: readonly Explained[];
 }
 
 /** Where figures are looked for: the bases of the index, and what is worked out only where it is needed. */
@@ -57,8 +59,14 @@ const otherTrees = ({ others }: FigurePlaces): readonly FigureTree[] =>
     return tree ? [{ root, tree }] : [];
   });
 
-const figuresUnder = ({ root, tree }: FigureTree, ids: readonly string[]): readonly NamedFigure[] => {
-  const all = allFigures(tree, root);
+const figuresOf = ({ root, tree, beside = [] }: FigureTree): readonly NamedFigure[] => [
+  ...allFigures(tree, root),
+  ...beside.flatMap((node) => allFigures(node, `${root}/${node.id}`)),
+];
+
+const figuresUnder = (place: FigureTree, ids: readonly string[]): readonly NamedFigure[] => {
+  const { root } = place;
+  const all = figuresOf(place);
   const exact = all.find(({ path }) => segmentsOf(path).join('/') === [root, ...ids].join('/'));
   if (exact) return [exact];
   const fitting = all.filter(({ path, node }) => {
@@ -78,7 +86,7 @@ const allFigures = (node: Explained, path: string): readonly NamedFigure[] => [
 const unknownFigure = (places: FigurePlaces, figure: string, asked: readonly string[]): UnfastenError => {
   const rooted = rootedTree(places, asked[0]);
   const trees = rooted ? [rooted] : [...places.bases, ...otherTrees(places)];
-  const paths = trees.flatMap(({ root, tree }) => allFigures(tree, root).map(({ path }) => path));
+  const paths = trees.flatMap((place) => figuresOf(place).map(({ path }) => path));
   const known = new Set(['parts', 'R', ...paths.flatMap(segmentsOf), ...(rooted ? [] : places.more())]);
   const stray = asked.find((id) => !known.has(id));
   const near = stray === undefined ? undefined : closestName(stray, known);

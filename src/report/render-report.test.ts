@@ -74,6 +74,13 @@ test('renderReport gives every id once and no link without a goal', () => {
   }
 });
 
+test('renderReport leads from the letter to its thresholds, on every basis', () => {
+  const report = rendered(fixtureVerdict);
+  for (const { basis } of fixtureVerdict.bases)
+    for (const id of ['class-unrounded', 'class-rounded'])
+      expect(report.split(`#why-${basis}.${id}"`).length, `${basis} ${id}`).toBe(2);
+});
+
 test('renderReport says in words what a section does not have', () => {
   const report = rendered(emptyVerdict);
   for (const words of [

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { runInProcess } from './run-in-process.ts';
 
 const tarn5 = fileURLToPath(new URL('../../examples/tarn-5', import.meta.url));
+const beck11 = fileURLToPath(new URL('../../examples/beck-11', import.meta.url));
 const gust2 = fileURLToPath(new URL('../../examples/gust-2', import.meta.url));
 
 describe('unfasten explain', () => {
@@ -133,5 +134,17 @@ describe('unfasten explain', () => {
       'Did you mean "br-no-software-lock"?',
     );
     expect((await runInProcess(['explain', tarn5, 'swaps/coyl'])).err).toContain('Did you mean "swaps/coil"?');
+  });
+
+  it('says when each log entry of a step was made, by whom, and which steps earn which points', async () => {
+    const { out } = await runInProcess(['explain', tarn5, 'observed/SDD/battery']);
+    expect(out).toContain('from work/sessions/measured-a/entries/m01 at 0:30: pull tray catch (pin); M. R.: done');
+    expect(out).toContain('up to 10 earn 3, up to 15 earn 2, more earn 1');
+  });
+
+  it('explains the letter by its thresholds, beside R', async () => {
+    const { code, out } = await runInProcess(['explain', beck11, 'declared/class-rounded']);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^class-rounded = B {2}.*\n.*B from 3\.35.*Annex II Table 4\n {2}from R: 3\.6925/);
   });
 });

@@ -1,9 +1,13 @@
 import { type Explained, showFigure } from '#quantity/explained';
 import { isUnfastenError, UnfastenError } from '#quantity/unfasten-error';
+import type { Assessment } from '#record/schema/assessment';
+import { clockText } from '#report/words/durations';
 import type { DutyFinding } from '#schemes/duties/duty-finding';
+import { indexClasses } from '#schemes/eu-2023-1669/evaluate-index';
 import { dutiesOf } from '#verdict/duties/duties-of';
 import { dutyDays } from '#verdict/duties/duty-days';
 import { BASES, groundworkOf, indexBases, readingsOf } from '#verdict/index-bases';
+import { recordLog } from '#verdict/record-log';
 import { scoreByRubric } from '#verdict/rubric/score-by-rubric';
 import { scopeVerdict } from '#verdict/scope-verdict';
 import { swapTree } from '#verdict/swaps/swap-tree';
@@ -80,14 +84,15 @@ const runExplain = (asked: Asked, context: CommandContext): void => {
   }
   const found = figures ?? namedFigures(places, asked.figure);
   const above = found.some(({ path }) => isOfIndex(path)) ? scopeLines(scope) : [];
-  printFigures(found, { ...asked, levels: depth, above: [...above, ...record.lines] }, context);
+  const entryOf = entryPlaces(record.assessment);
+  printFigures(found, { ...asked, levels: depth, entryOf, above: [...above, ...record.lines] }, context);
 };
 
 /** Does a path name a basis or a score of the index? */
 const isOfIndex = (path: string): boolean =>
   path.split(/[/.]/).some((id) => (BASES as readonly string[]).includes(id) || INDEX_IDS.includes(id));
 
-const INDEX_IDS = ['R', 'parts', 'SDD', 'SF', 'ST', 'SSP', 'SSU', 'SRI'];
+const INDEX_IDS = ['R', 'parts', 'SDD', 'SF', 'ST', 'SSP', 'SSU', 'SRI', 'class-unrounded', 'class-rounded'];
 
 const sayOutOfScope = (
   { outOfScope, article }: Extract<ReturnType<typeof scopeVerdict>, { readonly inScope: false }>,
@@ -116,7 +121,11 @@ const placesOf = ({ assessment }: ReadRecord, { rubric }: Asked, isInScope: bool
   const swaps = once(() => swapsOf(assessment));
   return {
     bases: isInScope
-      ? indexBases(groundworkOf(assessment), readingsOf(assessment)).map(({ basis, tree }) => ({ root: basis, tree }))
+      ? indexBases(groundworkOf(assessment), readingsOf(assessment)).map(({ basis, tree }) => ({
+          root: basis,
+          tree,
+          beside: indexClasses(tree),
+        }))
       : [],
     others: {
       swaps: once(() => {
@@ -164,7 +173,7 @@ const printDuties = (
 
 const printFigures = (
   figures: readonly NamedFigure[],
-  asked: Asked & { readonly levels: number; readonly above: readonly string[] },
+  asked: Asked & Printing & { readonly above: readonly string[] },
   { output }: CommandContext,
 ): void => {
   const [only, ...others] = figures;
@@ -173,9 +182,7 @@ const printFigures = (
     output.json(whole ? only.node : figures);
     return;
   }
-  const lines = whole
-    ? explainLines(only.node, asked.levels)
-    : figures.flatMap((figure) => headedLines(figure, asked.levels));
+  const lines = whole ? explainLines(only.node, asked) : figures.flatMap((figure) => headedLines(figure, asked));
   for (const line of [...asked.above, ...lines]) output.line(line);
 };
 const depthOf = (text: string | undefined): number => {
@@ -190,24 +197,47 @@ const depthOf = (text: string | undefined): number => {
 };
 
 /** A tree under its whole path, so that the basis heads it. */
-const headedLines = ({ path, node }: NamedFigure, depth: number): readonly string[] => [
+const headedLines = ({ path, node }: NamedFigure, printing: Printing): readonly string[] => [
   `${path}:`,
-  ...explainLines(node, depth, '  '),
+  ...explainLines(node, printing, '  '),
   '',
 ];
 
+/** How a tree is printed: levels below the figure, and what a log entry of an address says. */
+interface Printing {
+  readonly levels: number;
+  readonly entryOf: ReadonlyMap<string, string>;
+}
+
+/** When was each entry of the log made, what does it say, who was at the bench, and what shows it? By its address. */
+const entryPlaces = (assessment: Assessment): ReadonlyMap<string, string> =>
+  new Map(
+    recordLog(assessment).sessions.flatMap(({ id, operator, entries, evidence }) =>
+      entries.map((entry) => {
+        const shown = [...entry.evidence, ...evidence];
+        const shows = shown.length === 0 ? '' : `; evidence ${shown.join(', ')}`;
+        return [
+          `work/sessions/${id}/entries/${entry.id}`,
+          ` at ${clockText(entry.at)}: ${entry.words}; ${operator}${shows}`,
+        ];
+      }),
+    ),
+  );
+
 /** A tree as indented lines: figure, formula and clause, inputs with evidence, what is missing, then what it is made of. */
-const explainLines = (node: Explained, depth: number, indent = ''): readonly string[] => {
+const explainLines = (node: Explained, printing: Printing, indent = ''): readonly string[] => {
+  const { levels, entryOf } = printing;
   const unit = node.unit === undefined || node.value.kind !== 'count' ? '' : ` ${node.unit}`;
   const why = node.value.kind === 'not-scorable' ? `: ${node.value.why}` : '';
+  const below = { ...printing, levels: levels - 1 };
   return [
     `${indent}${node.id} = ${showFigure(node.value)}${unit}${why}  (${node.label})`,
     `${indent}  by: ${node.rule.formula}; ${node.rule.clause}`,
     ...node.inputs.map(
       (input) =>
-        `${indent}  from ${input.address}: ${showFigure(input.value)} (${input.label})${input.evidence.length > 0 ? ` [evidence ${input.evidence.join(', ')}]` : ''}`,
+        `${indent}  from ${input.address}${entryOf.get(input.address) ?? ''}: ${showFigure(input.value)} (${input.label})${input.evidence.length > 0 ? ` [evidence ${input.evidence.join(', ')}]` : ''}`,
     ),
     ...node.missing.map((fact) => `${indent}  missing ${fact.address}: ${fact.what}; ${fact.remedy}`),
-    ...(depth > 0 ? node.children.flatMap((child) => explainLines(child, depth - 1, `${indent}    `)) : []),
+    ...(levels > 0 ? node.children.flatMap((child) => explainLines(child, below, `${indent}    `)) : []),
   ];
 };

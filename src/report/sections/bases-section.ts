@@ -26,8 +26,8 @@ function scoresTable(bases: readonly BasisVerdict[], context: ReportContext): Ma
     slim: true,
     head: html`<tr><th scope="col">figure</th>${bases.map(({ basis }) => html`<th scope="col" class="n">${basisWords[basis]}</th>`)}</tr>`,
     body: html`<tbody>${row('R, four decimals', (basis) => valueCell(basis, context, { path: ['R'], read: ({ R }) => R }))}
-${row('class from R unrounded', (basis) => valueCell(basis, context, { path: [], read: ({ classUnrounded }) => classUnrounded }))}
-${row('class from R rounded to two decimals', (basis) => valueCell(basis, context, { path: [], read: ({ classRounded }) => classRounded }))}
+${row('class from R unrounded', (basis) => valueCell(basis, context, { path: ['class-unrounded'], read: ({ classUnrounded }) => classUnrounded }))}
+${row('class from R rounded to two decimals', (basis) => valueCell(basis, context, { path: ['class-rounded'], read: ({ classRounded }) => classRounded }))}
 ${scores.map((score) => row(`${scoreWords[score]}, ${score}`, (basis) => valueCell(basis, context, { path: [score], read: ({ scores }) => scores[score] })))}</tbody>`,
   });
 }

@@ -1,4 +1,5 @@
 import type { Explained } from '#quantity/explained';
+import { indexClasses } from '#schemes/eu-2023-1669/evaluate-index';
 import type { Basis, Verdict } from '#verdict/verdict';
 import { anchorOf } from '../html/anchor.ts';
 import { html, type Markup } from '../html/markup.ts';
@@ -19,10 +20,15 @@ export function figureLinks(verdict: Verdict): FigureLink {
   const trees = new Map(verdict.bases.map(({ basis, tree }) => [basis, tree]));
   return (basis, path, shown) => {
     const tree = trees.get(basis);
-    const found = tree === undefined ? undefined : explainedPath(tree, path);
+    const found = tree === undefined ? undefined : (classPath(tree, path) ?? explainedPath(tree, path));
     if (found === undefined) return html`<span class="fig">${shown}</span>`;
     return html`<a class="fig" href="#${walkAnchor(basis, found)}">${shown}</a>`;
   };
+}
+
+/** The classes stand beside R, not below it. */
+function classPath(tree: Explained, path: readonly string[]): readonly string[] | undefined {
+  return path.length === 1 && indexClasses(tree).some(({ id }) => id === path[0]) ? path : undefined;
 }
 
 /**

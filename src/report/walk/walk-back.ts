@@ -1,4 +1,5 @@
 import { type Explained, type FigureInput, showFigure } from '#quantity/explained';
+import { indexClasses } from '#schemes/eu-2023-1669/evaluate-index';
 import type { Basis } from '#verdict/verdict';
 import { html, type Markup, quoted } from '../html/markup.ts';
 import { entryAnchor, type ReportContext, type ReportSection } from '../report-context.ts';
@@ -18,7 +19,7 @@ export function walkBackSection(context: ReportContext): ReportSection {
       : html`<p>Each line holds a figure, the rule that made it, the clause of the rule, the facts that went in with their evidence, and what is missing. Open a line to see the figures it was made of; a figure anywhere above leads to its line here.</p>
 ${bases.map(
   ({ basis, tree }) => html`<h3 id="walk-${basis}">On the basis ${basisWords[basis]}</h3>
-<div class="walk">${nodeMarkup(tree, { context, basis, path: [] })}</div>`,
+<div class="walk">${nodeMarkup(tree, { context, basis, path: [] })}${indexClasses(tree).map((one) => nodeMarkup(one, { context, basis, path: [one.id] }))}</div>`,
 )}`;
   return { id: 'walk-back', title: 'Every figure, back to its clause', body };
 }

@@ -67,6 +67,12 @@ const classNode = (tree: Explained, rounded: boolean): Explained =>
     children: [],
   });
 
+/** Which class does R fall in, from R as computed and from R rounded, and why (Annex II Table 4)? Beside the tree of R, in this order. */
+export const indexClasses = (tree: Explained): readonly [unrounded: Explained, rounded: Explained] => [
+  classNode(tree, false),
+  classNode(tree, true),
+];
+
 /**
  * What is the repairability index of a product on one basis, and why? R = 0.25 SDD + 0.15 (SF + ST + SSP + SSU + SRI) in
  * exact integers, with both classes. Anything open leaves open what needs it, anything below the scale makes its score
@@ -92,6 +98,6 @@ export const evaluateIndex = (input: IndexInput, readings: Interpretations): Ind
     missing: missingInAll(children.map((child) => child.missing)),
     children,
   });
-  const classes = { classUnrounded: classNode(tree, false), classRounded: classNode(tree, true) };
-  return { tree, ...classes, figures: indexFigures(tree) };
+  const [classUnrounded, classRounded] = indexClasses(tree);
+  return { tree, classUnrounded, classRounded, figures: indexFigures(tree) };
 };

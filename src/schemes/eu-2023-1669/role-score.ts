@@ -1,4 +1,5 @@
 import type { Explained, FigureInput, FigureValue, MissingFact } from '#quantity/explained';
+import { FASTENER_POINTS, STEP_BANDS, TOOL_POINTS } from './bands.ts';
 import { explain } from './explain.ts';
 import { count, decimal, givenInput, inputOf, isNotScorable, missingInAll, missingOf, OPEN, word } from './figure.ts';
 import type { Finding, IndexInput, PartFinding, PriorityRole } from './input.ts';
@@ -12,10 +13,24 @@ export const PART_SCORES = ['SDD', 'SF', 'ST'] as const;
 /** One score built from priority parts. */
 export type PartScore = (typeof PART_SCORES)[number];
 
+/** The table itself in the formula, so that whoever reads a figure can check its rung: `up to 2 earn 5, up to 5 earn 4, …`. */
+const bandWords = STEP_BANDS.map(({ upTo, points }) =>
+  Number.isFinite(upTo) ? `up to ${upTo} earn ${points}` : `more earn ${points}`,
+).join(', ');
+
+const classWords = (points: Readonly<Record<string, number>>): string =>
+  Object.entries(points)
+    .map(([name, earned]) => `${name} ${earned}`)
+    .join(', ');
+
 const POINTS_OF: Readonly<Record<PartScore, { rule: string; table: string; formula: string }>> = {
-  SDD: { rule: 'eu/DD', table: 'DDi', formula: 'band of the number of steps' },
-  SF: { rule: 'eu/F', table: 'Fi', formula: 'class of the worst fastener in the stretch' },
-  ST: { rule: 'eu/T', table: 'Ti', formula: 'class of the worst tool in the stretch' },
+  SDD: { rule: 'eu/DD', table: 'DDi', formula: `band of the number of steps: ${bandWords}` },
+  SF: {
+    rule: 'eu/F',
+    table: 'Fi',
+    formula: `class of the worst fastener in the stretch: ${classWords(FASTENER_POINTS)}`,
+  },
+  ST: { rule: 'eu/T', table: 'Ti', formula: `class of the worst tool in the stretch: ${classWords(TOOL_POINTS)}` },
 };
 
 /** How is an instance named in a tree? By its part id, or by its place among the instances of a score sheet. */
