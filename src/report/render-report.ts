@@ -1,3 +1,4 @@
+import type { Assessment } from '#record/schema/assessment';
 import type { Outlook } from '#verdict/outlook/outlook';
 import type { RecordLog } from '#verdict/record-log';
 import type { RubricScore } from '#verdict/rubric/score/rubric-score';
@@ -45,6 +46,8 @@ export interface ReportExtras {
   readonly outlook?: Outlook;
   /** The log as it was written: its own section, and the times and corrections of what is shown elsewhere. */
   readonly log?: RecordLog;
+  /** The product as recorded: its days stand beside those from which a duty holds. */
+  readonly product?: Assessment['product'];
 }
 
 const beforeOutlook: readonly ((context: ReportContext) => ReportSection)[] = [summarySection, verdictSection];
@@ -76,8 +79,12 @@ const lastSections: readonly ((context: ReportContext) => ReportSection)[] = [ev
  * content security policy that admits nothing else. With an outlook or the score of a house rubric, their sections too. Same verdict,
  * same bytes.
  */
-export function renderReport(verdict: Verdict, tools: ReportTools, { house, outlook, log }: ReportExtras = {}): string {
-  const context = reportContext(verdict, { outlook, log });
+export function renderReport(
+  verdict: Verdict,
+  tools: ReportTools,
+  { house, outlook, log, product }: ReportExtras = {},
+): string {
+  const context = reportContext(verdict, { outlook, log, product });
   const rendered = [
     ...beforeOutlook.map((section) => section(context)),
     ...(outlook === undefined ? [] : [outlookSection(outlook)]),

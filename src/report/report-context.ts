@@ -1,3 +1,4 @@
+import type { Assessment } from '#record/schema/assessment';
 import { PRIORITY_ROLES } from '#schemes/eu-2023-1669/input';
 import type { Outlook } from '#verdict/outlook/outlook';
 import type { RecordLog } from '#verdict/record-log';
@@ -14,6 +15,8 @@ export interface ReportContext {
   readonly outlook?: Outlook;
   /** The log as it was written, where it stands in the report. */
   readonly log?: RecordLog;
+  /** The product as recorded, where it was handed over. */
+  readonly product?: Assessment['product'];
   readonly figure: FigureLink;
   /** The name of a part, or the id itself where it names none. */
   partName(id: string): string;
@@ -38,10 +41,11 @@ export interface ReportSection {
 interface ContextExtras {
   readonly outlook?: Outlook | undefined;
   readonly log?: RecordLog | undefined;
+  readonly product?: Assessment['product'] | undefined;
 }
 
 /** What do the sections of this report share? */
-export function reportContext(verdict: Verdict, { outlook, log }: ContextExtras = {}): ReportContext {
+export function reportContext(verdict: Verdict, { outlook, log, product }: ContextExtras = {}): ReportContext {
   const names = new Map(verdict.parts.map(({ part, name }) => [part, name]));
   const fasteners = fastenerNames(verdict);
   const listed = new Set(verdict.evidence.map(({ id }) => id));
@@ -50,6 +54,7 @@ export function reportContext(verdict: Verdict, { outlook, log }: ContextExtras 
     verdict,
     ...(outlook === undefined ? {} : { outlook }),
     ...(log === undefined ? {} : { log }),
+    ...(product === undefined ? {} : { product }),
     figure: figureLinks(verdict),
     partName,
     anyName: (id) => fasteners.get(id) ?? partName(id),

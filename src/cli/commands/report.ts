@@ -78,7 +78,7 @@ const runReport = (path: string, options: ReportOptions, context: CommandContext
     progress.update('pages');
     const written = writeAll(
       options.out,
-      renderAll(verdict, { house, log: recordLog(own), ...(outlook ? { outlook } : {}) }),
+      renderAll(verdict, { house, log: recordLog(own), product: own.product, ...(outlook ? { outlook } : {}) }),
     );
     progress.stop();
     if (options.json) context.output.json({ ...laboratoryForm(record), files: written, ...outOfScopeForm(scope) });

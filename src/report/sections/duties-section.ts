@@ -45,7 +45,7 @@ function sourceLines(duties: readonly DutyFinding[]): Markup {
 
 function dutyRow(duty: DutyFinding, context: ReportContext): Markup {
   const { title, clause, mark, asks, notes, state, observed, missing, evidence } = duty;
-  const lines = [...conditionLines(duty), ...notes];
+  const lines = [...conditionLines(duty, context), ...notes];
   const says: Content = missing.map(({ what }) => html`<p class="soft">missing: ${quoted(what)}</p>`);
   return html`<tr><th scope="row">${title} <span class="width">${clause}; ${DUTY_MARK_WORDS[mark]}</span></th><td>${
     DUTY_STATE_WORDS[state]
@@ -55,8 +55,8 @@ function dutyRow(duty: DutyFinding, context: ReportContext): Markup {
 }
 
 /** On which condition and from which days does it hold? */
-function conditionLines({ id, condition }: DutyFinding): readonly string[] {
-  const days = dutyDays(id);
+function conditionLines({ id, condition }: DutyFinding, { product }: ReportContext): readonly string[] {
+  const days = dutyDays(id, product);
   return [
     ...(condition === undefined ? [] : [`on condition: ${condition}`]),
     ...(days.length === 0 ? [] : [`holds for: ${days.join('; ')}`]),
