@@ -147,4 +147,14 @@ describe('unfasten explain', () => {
     expect(code).toBe(0);
     expect(out).toMatch(/^class-rounded = B {2}.*\n.*B from 3\.35.*Annex II Table 4\n {2}from R: 3\.6925/);
   });
+
+  it('says of an open score from where to where it may move', async () => {
+    const { out } = await runInProcess(['explain', tarn5, 'declared', '--depth', '0']);
+    expect(out.split('\n')[1]).toBe(
+      '  from 2.6300 to 3.4225 by what is open; R may also be not scorable; unfasten bounds --witness names the answers',
+    );
+    expect((await runInProcess(['explain', tarn5, 'declared/SSP', '--depth', '0'])).out).not.toContain(
+      'by what is open',
+    );
+  });
 });

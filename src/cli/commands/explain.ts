@@ -4,9 +4,10 @@ import type { Assessment } from '#record/schema/assessment';
 import { clockText } from '#report/words/durations';
 import type { DutyFinding } from '#schemes/duties/duty-finding';
 import { indexClasses } from '#schemes/eu-2023-1669/evaluate-index';
+import { SCORES } from '#schemes/eu-2023-1669/weights';
 import { dutiesOf } from '#verdict/duties/duties-of';
 import { dutyDays } from '#verdict/duties/duty-days';
-import { BASES, groundworkOf, indexBases, readingsOf } from '#verdict/index-bases';
+import { BASES, groundworkOf, type IndexBasis, indexBases, readingsOf } from '#verdict/index-bases';
 import { recordLog } from '#verdict/record-log';
 import { scoreByRubric } from '#verdict/rubric/score-by-rubric';
 import { scopeVerdict } from '#verdict/scope-verdict';
@@ -72,7 +73,9 @@ const runExplain = (asked: Asked, context: CommandContext): void => {
     return;
   }
   const scope = scopeVerdict(record.assessment);
-  const places = placesOf(record, asked, scope.inScope !== false);
+  const bases =
+    scope.inScope === false ? [] : indexBases(groundworkOf(record.assessment), readingsOf(record.assessment));
+  const places = placesOf(record, asked, bases);
   const figures = figuresOrNone(places, asked.figure);
   if (figures === undefined && places.more().includes(`duties/${asked.figure}`)) {
     printDuties(askedDuties(record, `duties/${asked.figure}`), { ...asked, record }, context);
@@ -85,7 +88,11 @@ const runExplain = (asked: Asked, context: CommandContext): void => {
   const found = figures ?? namedFigures(places, asked.figure);
   const above = found.some(({ path }) => isOfIndex(path)) ? scopeLines(scope) : [];
   const entryOf = entryPlaces(record.assessment);
-  printFigures(found, { ...asked, levels: depth, entryOf, above: [...above, ...record.lines] }, context);
+  printFigures(
+    found,
+    { ...asked, levels: depth, entryOf, endsOf: endsOf(bases), above: [...above, ...record.lines] },
+    context,
+  );
 };
 
 /** Does a path name a basis or a score of the index? */
@@ -117,16 +124,10 @@ const figuresOrNone = (places: FigurePlaces, figure: string): readonly NamedFigu
 };
 
 /** Trees are worked out when they are asked for, each once. */
-const placesOf = ({ assessment }: ReadRecord, { rubric }: Asked, isInScope: boolean): FigurePlaces => {
+const placesOf = ({ assessment }: ReadRecord, { rubric }: Asked, bases: readonly IndexBasis[]): FigurePlaces => {
   const swaps = once(() => swapsOf(assessment));
   return {
-    bases: isInScope
-      ? indexBases(groundworkOf(assessment), readingsOf(assessment)).map(({ basis, tree }) => ({
-          root: basis,
-          tree,
-          beside: indexClasses(tree),
-        }))
-      : [],
+    bases: bases.map(({ basis, tree }) => ({ root: basis, tree, beside: indexClasses(tree) })),
     others: {
       swaps: once(() => {
         const found = swaps();
@@ -182,7 +183,7 @@ const printFigures = (
     output.json(whole ? only.node : figures);
     return;
   }
-  const lines = whole ? explainLines(only.node, asked) : figures.flatMap((figure) => headedLines(figure, asked));
+  const lines = whole ? figureLines(only, asked) : figures.flatMap((figure) => headedLines(figure, asked));
   for (const line of [...asked.above, ...lines]) output.line(line);
 };
 const depthOf = (text: string | undefined): number => {
@@ -199,15 +200,39 @@ const depthOf = (text: string | undefined): number => {
 /** A tree under its whole path, so that the basis heads it. */
 const headedLines = ({ path, node }: NamedFigure, printing: Printing): readonly string[] => [
   `${path}:`,
-  ...explainLines(node, printing, '  '),
+  ...figureLines({ path, node }, printing, '  '),
   '',
 ];
+
+/** A tree, with how far its figure may still move. */
+const figureLines = ({ path, node }: NamedFigure, printing: Printing, indent = ''): readonly string[] => {
+  const ends = printing.endsOf.get(path);
+  const [head = '', ...rest] = explainLines(node, printing, indent);
+  return [head, ...(ends === undefined ? [] : [`${indent}  ${ends}`]), ...rest];
+};
 
 /** How a tree is printed: levels below the figure, and what a log entry of an address says. */
 interface Printing {
   readonly levels: number;
   readonly entryOf: ReadonlyMap<string, string>;
+  /** How far a figure of the index may still move, by its path. */
+  readonly endsOf: ReadonlyMap<string, string>;
 }
+
+/** How far may R and each score of a basis still move? One line each, where something open moves it. */
+const endsOf = (bases: readonly IndexBasis[]): ReadonlyMap<string, string> =>
+  new Map(
+    bases.flatMap(({ basis, low, high, mayBeNotScorable }) => {
+      if (low === undefined || high === undefined) return [];
+      const below = mayBeNotScorable ? '; R may also be not scorable' : '';
+      const line = (path: string, [from, to]: readonly (string | null | undefined)[]): [string, string][] =>
+        from === to || from == null || to == null
+          ? []
+          : [[path, `from ${from} to ${to} by what is open${below}; unfasten bounds --witness names the answers`]];
+      const scores = SCORES.flatMap((score) => line(`${basis}/${score}`, [low.scores[score], high.scores[score]]));
+      return [...line(basis, [low.R, high.R]), ...scores];
+    }),
+  );
 
 /** When was each entry of the log made, what does it say, who was at the bench, and what shows it? By its address. */
 const entryPlaces = (assessment: Assessment): ReadonlyMap<string, string> =>
