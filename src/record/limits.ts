@@ -15,6 +15,18 @@ export const limits = {
   aliases: 1_000,
   /** Parts that carry one another in a chain (`within`). */
   carriers: 32,
+  /** Fits of one part that are diagnosed: what excludes what is looked for among all of them, in the cube of their number at worst. */
+  partFits: 500,
+  /** Fits of all parts that are diagnosed. */
+  swapFits: 10_000,
+  /** Parts that runs are planned for at once. */
+  planParts: 60,
+  /** Specimens that parts are fitted into in one plan. */
+  planHosts: 12,
+  /** Firmware versions of one plan. */
+  planFirmware: 12,
+  /** Pieces for one place in one plan, besides the own parts of the hosts. */
+  planPieces: 24,
   /** Items of one list. */
   listItems: 10_000,
   /** Items of one map. */

@@ -137,3 +137,14 @@ test('a version that the history of the specimen does not have at that moment is
   expect(found(history, on('2026-10-09T08:30:00+02:00'))).toEqual([]);
   expect(found(history, on('2026-09-09T08:30:00+02:00'))).toEqual([]);
 });
+
+test('more fits of one part than are diagnosed together are refused by the limit, corrected ones not counted', () => {
+  const fits = (count: number): Spoil => [
+    'swaps',
+    Object.fromEntries(Array.from({ length: count }, (_, index) => [`w${index}`, { ...own, run: index }])),
+  ];
+  expect(found(fits(500))).toEqual([]);
+  expect(found(fits(501))).toEqual(['swaps/w500/part limit']);
+  expect(found(fits(501), ['swaps/w500', { ...own, corrects: 'w0' }])).toEqual([]);
+  expect(problems(fits(501))[0]?.message).toContain('(limit partFits: 500)');
+});

@@ -7,6 +7,7 @@ import type { LinkContext } from './check-links.ts';
 import { checkSwapBench } from './check-swap-bench.ts';
 import { checkSwapCorrections } from './check-swap-corrections.ts';
 import { checkSwapOrder } from './check-swap-order.ts';
+import { checkSwapSizes } from './check-swap-sizes.ts';
 import { isPlainMap, itemOf, itemsOf, numberOf, type PlainMap, textOf } from './plain.ts';
 
 /** Do the fits of parts and what is at hand for them hold together: donors, checks, sessions, corrections, order? */
@@ -21,6 +22,7 @@ export const checkSwaps = (context: LinkContext): void => {
   }
   checkSwapCorrections(context);
   checkSwapOrder(context);
+  checkSwapSizes(context);
   checkSwapBench(context);
 };
 

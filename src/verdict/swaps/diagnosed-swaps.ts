@@ -1,9 +1,11 @@
+import { limits } from '#record/limits';
 import type { Assessment } from '#record/schema/assessment';
 import { diagnoseAll, type PartDiagnosis } from '#swaps/diagnosis/diagnose';
 import type { Offered } from '#swaps/diagnosis/gaps';
 import { firmwareInOrder } from '#swaps/lineage/firmware-order';
 import { runsOf, type SwapRuns } from '#swaps/model/runs-of';
 import type { SwapRun } from '#swaps/model/swap-run';
+import { overLimit } from './over-limit.ts';
 
 /** The runs of a record by part, what is known of each part after them, and the firmware versions, oldest first. */
 export interface DiagnosedSwaps {
@@ -16,7 +18,7 @@ export interface DiagnosedSwaps {
 
 /**
  * What do the swaps of a record come to? Runs of all parts, told apart and diagnosed. Kept by the record's swaps, since a verdict
- * asks in several places: records that differ elsewhere share it.
+ * asks in several places: records that differ elsewhere share it. Throws kind `record` above the limits `partFits` and `swapFits`.
  */
 export const diagnosedSwaps = (assessment: Assessment): DiagnosedSwaps => {
   const { swaps, specimens, swapBench, sessions } = assessment;
@@ -38,10 +40,19 @@ const NONE: DiagnosedSwaps = { runs: new Map(), diagnoses: new Map(), firmware: 
 
 const diagnosedAnew = (assessment: Assessment): DiagnosedSwaps => {
   const { runs, problems } = runsOf(assessment);
+  refuseTooMany(runs);
   const listed = assessment.swapBench?.firmware ?? [];
   const seen = [...runs.values()].flat().flatMap(({ firmware }) => firmware ?? []);
   const firmware = firmwareInOrder([...listed, ...seen], listed);
   return { runs, diagnoses: diagnoseAll(runs, { firmware, offered: offeredAt(assessment) }), firmware, problems };
+};
+
+const refuseTooMany = (runs: SwapRuns['runs']): void => {
+  const counts = [...runs].map(([part, fits]): readonly [string, number] => [part, fits.length]);
+  const over = counts.find(([, count]) => count > limits.partFits);
+  if (over) throw overLimit('partFits', `swaps, part ${over[0]}`, over[1]);
+  const all = counts.reduce((sum, [, count]) => sum + count, 0);
+  if (all > limits.swapFits) throw overLimit('swapFits', 'swaps', all);
 };
 
 /** Which steps can be taken at this bench, by part? */

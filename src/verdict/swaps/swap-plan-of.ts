@@ -1,3 +1,4 @@
+import { limits } from '#record/limits';
 import type { Assessment } from '#record/schema/assessment';
 import { type NextRun, nextRun } from '#swaps/plan/next-run';
 import type { PlanLimits } from '#swaps/plan/plan-limits';
@@ -5,6 +6,7 @@ import { planSwaps, type SwapPlan } from '#swaps/plan/plan-swaps';
 import type { SwapProblem } from '#swaps/plan/swap-problem';
 import { groundworkOf } from '../index-bases.ts';
 import { diagnosedSwaps } from './diagnosed-swaps.ts';
+import { overLimit } from './over-limit.ts';
 import { type StatedProblem, swapProblemOf } from './swap-problem-of.ts';
 
 /** What else is a plan made from? */
@@ -18,9 +20,29 @@ export interface PlanOptions {
   readonly limits?: Partial<PlanLimits> | undefined;
 }
 
-/** The problem of a record's bench, and what in it is taken and not recorded. */
-export const statedProblem = (assessment: Assessment, { minutes, parts }: PlanOptions = {}): StatedProblem =>
-  swapProblemOf({ groundwork: groundworkOf(assessment), runs: diagnosedSwaps(assessment).runs, minutes, parts });
+/**
+ * The problem of a record's bench, and what in it is taken and not recorded. Throws kind `record` above the limits `planParts`,
+ * `planHosts`, `planFirmware` and `planPieces`: a plan of more would take hours, or more memory than there is.
+ */
+export const statedProblem = (assessment: Assessment, { minutes, parts }: PlanOptions = {}): StatedProblem => {
+  const { runs } = diagnosedSwaps(assessment);
+  const stated = swapProblemOf({ groundwork: groundworkOf(assessment), runs, minutes, parts });
+  refuseTooLarge(stated.problem);
+  return stated;
+};
+
+const refuseTooLarge = ({ parts, hosts, firmware, donors }: SwapProblem): void => {
+  const pieces = new Map<string, number>();
+  for (const { part } of donors) pieces.set(part, (pieces.get(part) ?? 0) + 1);
+  const [place = '', most = 0] = [...pieces].sort(([, a], [, b]) => b - a)[0] ?? [];
+  const sizes = [
+    ['planParts', 'swapBench/parts', parts.length],
+    ['planHosts', 'swapBench/hosts', hosts.length],
+    ['planFirmware', 'swapBench/firmware', firmware.length],
+    ['planPieces', `swapBench/donors, part ${place}`, most],
+  ] as const;
+  for (const [name, where, size] of sizes) if (size > limits[name]) throw overLimit(name, where, size);
+};
 
 /**
  * Which runs tell the explanations apart in the least bench time, at this record's bench? Undefined where the record has no bench for
