@@ -108,6 +108,26 @@ const circlesOf = (waits: ReadonlyMap<Fact, readonly Fact[]>): readonly Fact[] =
 const idsOf = (graph: PlanGraph, facts: readonly Fact[]): readonly number[] =>
   facts.flatMap((fact) => graph.factIds.get(fact) ?? []);
 
+/** Is there a route with these barriers lifted? What is reached without them, and how, is worked out once. */
+const opensWith = (
+  graph: PlanGraph,
+  targets: readonly Fact[],
+  options: StepSearchOptions,
+): ((lifted: readonly Barrier[]) => boolean) => {
+  const usable = usableActions(graph, options);
+  const { facts: base } = reachable(graph, usable, idsOf(graph, options.given ?? []));
+  const known = [...base.keys()].filter((fact) => base[fact] === 1);
+  const further = usable.map((can, action) =>
+    can === 1 && graph.gives[action]?.some((fact) => base[fact] !== 1) ? 1 : 0,
+  );
+  return (lifted) => {
+    const facts = lifted.map(({ fact }) => fact);
+    const { facts: reached } = reachable(graph, further, [...known, ...idsOf(graph, facts)]);
+    // A target that no action gives is no fact of the graph: only lifting it would do.
+    return targets.every((target) => reached[graph.factIds.get(target) ?? -1] === 1 || facts.includes(target));
+  };
+};
+
 /** Why can these targets not be reached, and which smallest sets of further tools would open a route? */
 export const whyUnreachable = (
   problem: RouteProblem,
@@ -116,13 +136,7 @@ export const whyUnreachable = (
 ): Unreachable => {
   const graph = planGraph(problem);
   const barriers = barriersOf(graph, targets, options);
-  const usable = usableActions(graph, options);
-  const opens = (lifted: readonly Barrier[]): boolean => {
-    const given = [...(options.given ?? []), ...lifted.map(({ fact }) => fact)];
-    const { facts } = reachable(graph, usable, idsOf(graph, given));
-    // A target that no action gives is no fact of the graph: only lifting it would do.
-    return targets.every((target) => facts[graph.factIds.get(target) ?? -1] === 1 || given.includes(target));
-  };
+  const opens = opensWith(graph, targets, options);
   const addTools = options.tools ? missingTools(graph, targets, options) : [];
   const found = { kind: 'unreachable' as const, targets, barriers, blocking: blockingOf(barriers, opens), addTools };
   return { ...found, why: unreachableWords(found, (id) => id) };
