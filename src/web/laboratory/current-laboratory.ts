@@ -1,4 +1,5 @@
 import type { Laboratory } from '#verdict/laboratory/laboratory-schema';
+import { type ToldEdition, whenEditionTold } from '../ledger/follow-changes.ts';
 import { readLastEdition } from './laboratory-client.ts';
 
 /** Whose readings hold in this application: not known yet, known (and there may be none), or in words why they are not there. */
@@ -6,9 +7,6 @@ export type CurrentLaboratory =
   | { readonly state: 'asking' }
   | { readonly state: 'known'; readonly laboratory?: Laboratory; readonly text?: string }
   | { readonly state: 'missing'; readonly why: string };
-
-/** An edition, as the line of a follower tells of it. */
-type ToldEdition = Pick<Laboratory, 'id' | 'edition'>;
 
 /** Between two attempts to read an edition that is known to be there [ms]. */
 const RETRY_MILLISECONDS = 2000;
@@ -48,7 +46,7 @@ export const askLaboratory = async (): Promise<void> => {
  * Takes in that an edition holds now: reads it, unless it is the one there is, and tries until it is there. What is known stays
  * meanwhile, with its edition named where it is shown. Where nobody looks at the laboratory, the next who does asks anew.
  */
-export const laboratoryTold = async (edition: ToldEdition): Promise<void> => {
+const laboratoryTold = async (edition: ToldEdition): Promise<void> => {
   told = edition;
   isAsked &&= listeners.size > 0;
   while (told === edition && isAsked && !holds(edition)) {
@@ -60,6 +58,8 @@ export const laboratoryTold = async (edition: ToldEdition): Promise<void> => {
     }
   }
 };
+
+whenEditionTold((edition) => void laboratoryTold(edition));
 
 /** A screen without a line, such as the shelf, hears of an edition when it is looked at again; without an answer all stays. */
 const lookedAtAgain = (): void => {

@@ -6,6 +6,13 @@ export interface ToldEdition {
   readonly edition: number;
 }
 
+let hearEdition: (told: ToldEdition) => void = () => undefined;
+
+/** Calls `listener` whenever a follower's line tells which edition of a laboratory's readings holds. One listener a page. */
+export const whenEditionTold = (listener: (told: ToldEdition) => void): void => {
+  hearEdition = listener;
+};
+
 /** What a follower tells. */
 export interface FollowHandlers {
   readonly onOpen: () => void;
@@ -16,20 +23,16 @@ export interface FollowHandlers {
 
 /**
  * Follows an assessment from a revision on by server-sent events, until the line breaks or the returned function is called. The
- * line tells of the laboratory's readings too, when it opens and when another edition is kept.
+ * line tells of the laboratory's readings too, when it opens and when another edition is kept (`whenEditionTold`).
  */
-export const followChanges = (
-  assessment: string,
-  since: number,
-  handlers: FollowHandlers & { readonly onLaboratory: (told: ToldEdition) => void },
-): (() => void) => {
+export const followChanges = (assessment: string, since: number, handlers: FollowHandlers): (() => void) => {
   const source = new EventSource(`/api/assessments/${encodeURIComponent(assessment)}/events?since=${since}`);
   source.addEventListener('open', handlers.onOpen);
   source.addEventListener('change', ({ data }: MessageEvent<string>) =>
     handlers.onChange(JSON.parse(data) as LedgerChange),
   );
   source.addEventListener('laboratory', ({ data }: MessageEvent<string>) =>
-    handlers.onLaboratory(JSON.parse(data) as ToldEdition),
+    hearEdition(JSON.parse(data) as ToldEdition),
   );
   // The browser's own reconnecting would go on with the revision of the first address, for ever and without our knowing.
   source.addEventListener('error', () => {

@@ -1,5 +1,4 @@
 import { useSyncExternalStore } from 'react';
-import { laboratoryTold } from '../laboratory/current-laboratory.ts';
 import type { AssessmentDependencies } from './assessment-dependencies.ts';
 import { keptAuthor } from './author.ts';
 import { newChangeKey, wallTime } from './change-key.ts';
@@ -30,8 +29,7 @@ const dependencies: AssessmentDependencies = {
   readHead,
   readChanges,
   sendChange,
-  follow: (assessment, since, handlers) =>
-    followChanges(assessment, since, { ...handlers, onLaboratory: (edition) => void laboratoryTold(edition) }),
+  follow: followChanges,
   outbox,
   openLine: openTabLine,
   newChangeKey,
