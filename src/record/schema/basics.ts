@@ -39,9 +39,10 @@ export const key = id;
 // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the characters that are refused
 const UNWRITABLE = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/;
 
-const unwritableIn = (value: unknown): string => {
-  const code = UNWRITABLE.exec(String(value))?.[0].charCodeAt(0) ?? 0;
-  return `the text holds the control character U+${code.toString(16).toUpperCase().padStart(4, '0')}`;
+/** Which control character that no text may hold comes first, as `U+001B`? Undefined where there is none. */
+export const controlIn = (text: string): string | undefined => {
+  const [found] = UNWRITABLE.exec(text) ?? [];
+  return found && `U+${found.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}`;
 };
 
 /**
@@ -51,8 +52,8 @@ const unwritableIn = (value: unknown): string => {
 export const text = z
   .string()
   .max(MAX_TEXT)
-  .refine((value) => !UNWRITABLE.test(value), {
-    error: ({ input }) => unwritableIn(input),
+  .refine((value) => controlIn(value) === undefined, {
+    error: ({ input }) => `the text holds the control character ${controlIn(String(input))}`,
     params: { remedy: 'Take it out.' },
   });
 

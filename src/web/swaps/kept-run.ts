@@ -1,3 +1,4 @@
+import { restoredDrafts } from './restored-drafts.ts';
 import type { RunDraft } from './run-draft.ts';
 
 /** What lies on the sheet: the run that is being written first, then those laid aside. */
@@ -11,8 +12,7 @@ const keyOf = (assessment: string): string => `unfasten.run-sheet.${assessment}`
 /** The runs as they were being written on this sheet, also after the page was closed. */
 export const keptDrafts = (assessment: string, store: () => DraftStore = () => localStorage): Drafts => {
   try {
-    const kept: unknown = JSON.parse(store().getItem(keyOf(assessment)) ?? '[]');
-    return Array.isArray(kept) ? (kept as Drafts) : [];
+    return restoredDrafts(JSON.parse(store().getItem(keyOf(assessment)) ?? '[]'));
   } catch {
     return [];
   }

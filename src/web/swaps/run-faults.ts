@@ -1,6 +1,7 @@
 import { sameDimension } from '#quantity/dimension';
 import { parseQuantity } from '#quantity/parse-quantity';
 import { quantityKind } from '#quantity/quantity';
+import { controlIn } from '#record/schema/basics';
 import { type FitDraft, isForeign, type MeasuredDraft, type RunDraft } from './run-draft.ts';
 import { isMeasured } from './swaps-of-draft.ts';
 
@@ -78,10 +79,13 @@ const itemFault = (item: string): string | undefined =>
     ? undefined
     : 'Give the piece a short name of its own, in letters, digits and hyphens: the same name is the same piece.';
 
-const textFault = (text: string): string | undefined =>
-  text.length <= MOST_TEXT
+const textFault = (text: string): string | undefined => {
+  const control = controlIn(text);
+  if (control !== undefined) return `Here is the control character ${control}, which no record holds: take it out.`;
+  return text.length <= MOST_TEXT
     ? undefined
     : `The record takes ${thousands(MOST_TEXT)} characters in one field; here are ${thousands(text.length)}. Nothing is cut: shorten it, or put it into a file among the evidence.`;
+};
 
 /** Thousands set apart, as figures stand on the sheets. */
 const thousands = (count: number): string => String(count).replace(/(?<=\d)(?=(\d{3})+$)/g, ',');

@@ -204,6 +204,12 @@ describe('what stands in the way is said', () => {
     expect(fieldsOf(run)).toEqual(fields);
   });
 
+  test('a control character is said by its code, at its field', () => {
+    expect(runFaults({ ...cross({ ...refused, note: 'a\u001b[31m' }), account: 'tab\t and line end\n' })).toEqual([
+      { fit: 0, field: 'note', words: 'Here is the control character U+001B, which no record holds: take it out.' },
+    ]);
+  });
+
   test('a text of 10,000 characters is taken, a longer one is said and kept', () => {
     const withNote = (length: number) => cross({ ...refused, note: 'x'.repeat(length) });
     expect(fieldsOf(withNote(10_000))).toEqual([]);

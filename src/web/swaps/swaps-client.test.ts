@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Assessment } from '#record/schema/assessment';
 import { type DraftStore, keepDrafts, keptDrafts } from './kept-run.ts';
-import { newRun } from './run-draft.ts';
+import { newFit, newRun } from './run-draft.ts';
 import { SwapsClient, type SwapsPort } from './swaps-client.ts';
 import type { SwapsAnswer, SwapsRequest } from './swaps-messages.ts';
 
@@ -63,6 +63,23 @@ test('an engine that stops says so, and is started anew for the next document', 
   client.ask({ document: documentOf('two') });
   ports[1]?.hear({ data: seen });
   expect(client.look().problem).toBeUndefined();
+});
+
+test('of drafts that another version or a hand wrote, what is of its sort comes back and nothing else', () => {
+  const fit = { ...newFit('battery'), note: 'kept', corrects: 'w1', stays: true, checks: { starts: 'pass' as const } };
+  const run = { ...newRun(7, 'c'), account: 'x', evidence: ['e'], fits: [fit] };
+  const { soak: _soak, ...without } = run;
+  const odd = {
+    ...without,
+    network: 3,
+    evidence: [1, 'e'],
+    fits: [{ ...fit, piece: 'own', measured: [null] }, {}, null],
+  };
+  const kept = (value: unknown) =>
+    keptDrafts('tarn-5', () => ({ getItem: () => JSON.stringify(value) }) as unknown as DraftStore);
+  expect(kept([run])).toEqual([run]);
+  expect(kept([odd, 1, {}, null, { run: 1 }])).toEqual([run]);
+  expect([kept({}), kept('x'), kept(null)]).toEqual([[], [], []]);
 });
 
 test('drafts come back as they were, broken stores give none, and a browser that keeps nothing says so', () => {
