@@ -54,10 +54,14 @@ const timed = async (work: () => unknown, count = records): Promise<Timed> => {
   return { seconds, rate: count / seconds };
 };
 
-const rescoreBy = (
+const rescoreBy = async (
   archive: string,
   { out, number, workers }: { readonly out: string; readonly number: number; readonly workers: number },
-) => rescoreArchive({ archive, before, after: edition(number), byCriterion: false, out, workers }, () => undefined);
+): Promise<void> => {
+  const request = { archive, before, after: edition(number), byCriterion: false, out, workers };
+  const { close } = await rescoreArchive(request, () => undefined);
+  close();
+};
 
 /** Two threads, half of the tasks each, given at the start; starting them counts, as it does in the run beside it. */
 const bareLoop = async (archive: string, out: string, number: number): Promise<Timed> => {
@@ -67,8 +71,8 @@ const bareLoop = async (archive: string, out: string, number: number): Promise<T
     after: edition(number),
     byCriterion: false,
     factsFolder: join(out, 'facts'),
-    known: [],
-    structures: [...readEarlier(out).structures],
+    known: new Set(),
+    structures: readEarlier(out, '').structures,
   };
   const loader = new URL('index.mjs', pathToFileURL(createRequire(import.meta.url).resolve('tsx/esm/api'))).href;
   const source = new URL('./bare-worker.ts', import.meta.url).href;

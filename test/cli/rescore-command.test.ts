@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { run } from '#cli/run';
 import { plus, rational } from '#quantity/rational';
+import { canonicalJson } from '#report/export/canonical-json';
 import { exactValue } from '#verdict/rubric/exact-text';
 import { collectingStreams } from '../collecting-streams.ts';
 import { runInProcess } from './run-in-process.ts';
@@ -54,8 +55,9 @@ const sums = ({ weights, scales, metrics, facts }: Split) =>
   [weights, scales, metrics, facts].map(exactValue).reduce(plus, rational(0n));
 
 test('rescore gives both scores, places and an exact split for each record, and names the bad file alone', async () => {
-  const { code, rescoring } = await rescored('--rubric', newer, '--against', shipped, '--out', out);
+  const { code, text, rescoring } = await rescored('--rubric', newer, '--against', shipped, '--out', out);
   expect(code).toBe(1);
+  expect(text).toBe(canonicalJson(rescoring));
   expect(rescoring.items.map(({ item }: { item: string }) => item)).toEqual([
     'phones/beck-11.yaml',
     'phones/tarn-4.yaml',

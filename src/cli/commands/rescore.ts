@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
 import { dirname } from 'node:path';
 import { UnfastenError } from '#quantity/unfasten-error';
-import { canonicalJson } from '#report/export/canonical-json';
 import { renderRescoringCsv } from '#report/rescoring/rescoring-csv';
+import { renderRescoringJson } from '#report/rescoring/rescoring-json';
 import { renderRescoringPage } from '#report/rescoring/rescoring-page';
 import { criterionText, placeText, scoreText, splitText } from '#report/rescoring/rescoring-words';
 import type { Rescoring } from '#verdict/rescore/rescoring';
@@ -85,7 +85,11 @@ const runRescore = async (archive: string, options: RescoreOptions, context: Com
       (state) => progress.update(stateText(state, (context.now() - startedAt) / 1000)),
     );
     progress.stop();
-    write(run, options, context);
+    try {
+      write(run, options, context);
+    } finally {
+      run.close();
+    }
     if (run.rescoring.failed.length > 0) context.finish(exitCodes.recordHasProblems);
   } finally {
     progress.stop();
@@ -105,8 +109,8 @@ const write = (
   options: RescoreOptions,
   { output }: CommandContext,
 ): void => {
-  const files: readonly (readonly [file: string | undefined, text: () => string])[] = [
-    [typeof options.json === 'string' ? options.json : undefined, () => canonicalJson(rescoring)],
+  const files: readonly (readonly [file: string | undefined, text: () => string | Iterable<string>])[] = [
+    [typeof options.json === 'string' ? options.json : undefined, () => renderRescoringJson(rescoring)],
     [options.csv, () => renderRescoringCsv(rescoring)],
     [options.report, () => renderRescoringPage(rescoring, { sha256Base64 })],
   ];
@@ -114,7 +118,7 @@ const write = (
     if (file === undefined) continue;
     writeFileWhole(file, text());
   }
-  if (options.json === true) output.write(canonicalJson(rescoring));
+  if (options.json === true) for (const piece of renderRescoringJson(rescoring)) output.write(piece);
   else {
     for (const line of rescoringLines(rescoring)) output.line(line);
     for (const [file] of files) if (file !== undefined) output.line(`Written: ${file}`);
@@ -126,28 +130,25 @@ const write = (
 
 const sha256Base64 = (text: string): string => createHash('sha256').update(text, 'utf8').digest('base64');
 
-/** A rescoring as lines: a line a record with its scores and places, one with the parts of the change, then what failed. */
-export const rescoringLines = (rescoring: Rescoring): readonly string[] => {
+/** A rescoring as lines, one after the other: a line a record with its scores and places, one with the parts of the change, then what failed. */
+function* rescoringLines(rescoring: Rescoring): Generator<string, void> {
   const { items, failed, onlyBefore, onlyAfter, before, after, readBy, method } = rescoring;
-  return [
-    `Before: ${before.title}, edition ${before.edition} of ${before.date}. After: ${after.title}, edition ${after.edition} of ${after.date}.`,
-    ...(readBy
-      ? [`Readings of the laboratory ${readBy.name} (edition ${readBy.edition}) hold where a record chooses none.`]
-      : []),
-    "Assessor's determination. A place counts from the highest score, among these records only.",
-    `All of it by method ${method}.`,
-    '',
-    ...items.flatMap((item) => [
-      `${item.item} (${item.product}): ${scoreText(item.before)} → ${scoreText(item.after)}; place ${placeText(item.placeBefore)} → ${placeText(item.placeAfter)}`,
-      ...splitText(item).map((line) => `  ${line}`),
-      ...criterionText(item).map((line) => `    ${line}`),
-    ]),
-    ...(failed.length > 0 ? ['', 'Not scored:'] : []),
-    ...failed.map(({ item, where, message, remedy }) => `  ${item}: ${where}: ${message}. ${remedy}`),
-    ...onlyLines('Only in the first archive:', onlyBefore),
-    ...onlyLines('Only in the second archive:', onlyAfter),
-  ];
-};
+  yield `Before: ${before.title}, edition ${before.edition} of ${before.date}. After: ${after.title}, edition ${after.edition} of ${after.date}.`;
+  if (readBy)
+    yield `Readings of the laboratory ${readBy.name} (edition ${readBy.edition}) hold where a record chooses none.`;
+  yield "Assessor's determination. A place counts from the highest score, among these records only.";
+  yield `All of it by method ${method}.`;
+  yield '';
+  for (const item of items) {
+    yield `${item.item} (${item.product}): ${scoreText(item.before)} → ${scoreText(item.after)}; place ${placeText(item.placeBefore)} → ${placeText(item.placeAfter)}`;
+    for (const line of splitText(item)) yield `  ${line}`;
+    for (const line of criterionText(item)) yield `    ${line}`;
+  }
+  if (failed.length > 0) yield* ['', 'Not scored:'];
+  for (const { item, where, message, remedy } of failed) yield `  ${item}: ${where}: ${message}. ${remedy}`;
+  yield* onlyLines('Only in the first archive:', onlyBefore);
+  yield* onlyLines('Only in the second archive:', onlyAfter);
+}
 
 const onlyLines = (head: string, items: readonly string[]): readonly string[] =>
   items.length === 0 ? [] : ['', head, ...items.map((item) => `  ${item}`)];

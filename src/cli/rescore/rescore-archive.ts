@@ -2,18 +2,12 @@ import { join } from 'node:path';
 import { canonicalJson, sha256Hex } from '#store/canonical-json';
 import type { Laboratory } from '#verdict/laboratory/laboratory-schema';
 import { readBy } from '#verdict/laboratory/with-laboratory';
-import {
-  type FailedItem,
-  namedRubric,
-  RESCORING_METHOD,
-  type RescoredItem,
-  type Rescoring,
-  withPlaces,
-} from '#verdict/rescore/rescoring';
+import { type FailedItem, namedRubric, RESCORING_METHOD, type Rescoring } from '#verdict/rescore/rescoring';
 import type { Rubric } from '#verdict/rubric/rubric-schema';
 import { type ArchiveItem, findAssessments } from './find-assessments.ts';
-import type { RescoreAnswer, RescoreTask } from './rescore-items.ts';
-import { appendAnswers, readEarlier } from './results-file.ts';
+import { type PackedAnswer, type RescoreTask, rulesOf } from './rescore-items.ts';
+import { appendAnswers, type EarlierResults, readEarlier } from './results-file.ts';
+import { type PackedResult, packedResult, RunResults } from './run-results.ts';
 import { runTasks } from './run-tasks.ts';
 
 /** What to rescore, by what, and where results are kept. */
@@ -46,30 +40,66 @@ export interface ArchiveRun {
   readonly known: number;
   /** Kept results of another version of the method, which were not used. */
   readonly otherMethod: number;
+  /** Lets the results go, which lie on disk; they cannot be walked after it. */
+  readonly close: () => void;
 }
 
 /**
  * How do the scores of an archive change? Results and the facts behind them are kept in `out` as they come, and what is there
  * already for the same files, rubrics and method is not made again. One bad file fails alone. The result does not depend on the
- * number of workers, nor on what was kept.
+ * number of workers, nor on what was kept. Held in memory is what places need, some hundred bytes a record.
  */
 export const rescoreArchive = async (
   request: ArchiveRequest,
   onState: (state: RunState) => void,
 ): Promise<ArchiveRun> => {
-  const { before, after, laboratory, byCriterion, out, workers } = request;
   const { tasks, onlyBefore, onlyAfter } = tasksOf(request);
-  const earlier = readEarlier(out);
-  const items: RescoredItem[] = [];
+  const rules = rulesOf(request);
+  const earlier = readEarlier(request.out, rules);
+  const results = new RunResults(request.out);
+  try {
+    const { failed, known } = await takeAnswers({ request, rules, tasks, earlier, results }, onState);
+    const { before, after, laboratory } = request;
+    const rescoring: Rescoring = {
+      method: RESCORING_METHOD,
+      before: namedRubric(before, digestOf(before)),
+      after: namedRubric(after, digestOf(after)),
+      ...(laboratory ? { readBy: readBy(laboratory) } : {}),
+      twoArchives: request.then !== undefined,
+      items: results.placed(),
+      failed: failed.sort((a, b) => (a.item < b.item ? -1 : 1)),
+      onlyBefore,
+      onlyAfter,
+    };
+    return { rescoring, known, otherMethod: earlier.otherMethod, close: () => results.close() };
+  } catch (error) {
+    results.close();
+    throw error;
+  } finally {
+    earlier.close();
+  }
+};
+
+interface Taking {
+  readonly request: ArchiveRequest;
+  readonly rules: string;
+  readonly tasks: readonly RescoreTask[];
+  readonly earlier: EarlierResults;
+  readonly results: RunResults;
+}
+
+/** Does every task and keeps what comes of it, batch by batch. */
+const takeAnswers = async (
+  { request, rules, tasks, earlier, results }: Taking,
+  onState: (state: RunState) => void,
+): Promise<{ readonly failed: FailedItem[]; readonly known: number }> => {
+  const { before, after, laboratory, byCriterion, out, workers } = request;
   const failed: FailedItem[] = [];
   let known = 0;
-  const take = (answer: RescoreAnswer): void => {
-    if (answer.kind === 'failed') failed.push(answer.failed);
-    if (answer.kind === 'scored') items.push(answer.result);
-    if (answer.kind !== 'known') return;
-    const result = earlier.results.get(answer.key);
-    if (result) items.push({ ...result, item: answer.item });
-    known += 1;
+  const resultOf = (answer: PackedAnswer): readonly PackedResult[] => {
+    if (answer.kind === 'scored') return [answer.packed];
+    if (answer.kind === 'known') return [packedResult({ ...earlier.read(answer.key), item: answer.item })];
+    return [];
   };
   await runTasks({
     settings: {
@@ -78,29 +108,22 @@ export const rescoreArchive = async (
       byCriterion,
       laboratory,
       factsFolder: join(out, 'facts'),
-      known: [...earlier.results.keys()],
-      structures: [...earlier.structures],
+      known: new Set(earlier.places.keys()),
+      structures: earlier.structures,
     },
     tasks,
     workers,
     onAnswers: (answers) => {
-      appendAnswers(out, answers);
-      for (const answer of answers) take(answer);
-      onState({ done: items.length + failed.length, total: tasks.length, known, failed: failed.length });
+      appendAnswers(out, rules, answers);
+      results.add(answers.flatMap(resultOf));
+      for (const answer of answers) {
+        if (answer.kind === 'failed') failed.push(answer.failed);
+        if (answer.kind === 'known') known += 1;
+      }
+      onState({ done: results.count + failed.length, total: tasks.length, known, failed: failed.length });
     },
   });
-  const rescoring: Rescoring = {
-    method: RESCORING_METHOD,
-    before: namedRubric(before, digestOf(before)),
-    after: namedRubric(after, digestOf(after)),
-    ...(laboratory ? { readBy: readBy(laboratory) } : {}),
-    twoArchives: request.then !== undefined,
-    items: withPlaces(items),
-    failed: failed.sort((a, b) => (a.item < b.item ? -1 : 1)),
-    onlyBefore,
-    onlyAfter,
-  };
-  return { rescoring, known, otherMethod: earlier.otherMethod };
+  return { failed, known };
 };
 
 const digestOf = (rubric: Rubric): string => sha256Hex(canonicalJson(rubric));

@@ -13,6 +13,7 @@ import { requireAssessment } from '../read-folder.ts';
 import { type KeptFacts, keepFacts, readKeptFacts, routeFactsOf, routeHash, structureHash } from './facts-store.ts';
 import type { ArchiveItem } from './find-assessments.ts';
 import { joinedFacts, unanswered } from './metric-needs.ts';
+import { type PackedResult, packedResult } from './run-results.ts';
 
 /** What rescoring works with, as plain data that a worker can be sent. */
 export interface RescoreSettings {
@@ -25,9 +26,9 @@ export interface RescoreSettings {
   /** Folder of kept facts. */
   readonly factsFolder: string;
   /** Keys of results that are there already. */
-  readonly known: readonly string[];
+  readonly known: ReadonlySet<string>;
   /** Structure of every file seen before, by the digest of the file. */
-  readonly structures: readonly (readonly [file: string, structure: string])[];
+  readonly structures: ReadonlyMap<string, string>;
 }
 
 /** One record to rescore: where it lies, and where its later state lies where that is another file. */
@@ -46,19 +47,31 @@ export type RescoreAnswer = {
   | { readonly kind: 'failed'; readonly failed: FailedItem }
 );
 
+/** What came of a task as it is kept: a result as the JSON it is written as, with what places need of it. */
+export type PackedAnswer =
+  | Exclude<RescoreAnswer, { readonly kind: 'scored' }>
+  | (Omit<Extract<RescoreAnswer, { readonly kind: 'scored' }>, 'result'> & { readonly packed: PackedResult });
+
+/** How is an answer handed over? Text goes from thread to thread much faster than what it says. */
+export const packedAnswer = (answer: RescoreAnswer): PackedAnswer => {
+  if (answer.kind !== 'scored') return answer;
+  const { result, ...rest } = answer;
+  return { ...rest, packed: packedResult(result) };
+};
+
 /** How is a record rescored? With facts kept in the folder where they are there, else worked out from the record and kept. */
 export const itemRescorer = (settings: RescoreSettings): ((task: RescoreTask) => RescoreAnswer) => {
-  const { before, after, byCriterion, factsFolder, laboratory } = settings;
+  const { before, after, factsFolder, laboratory, known } = settings;
   const mixtures = mixturesOf(before, after);
-  const known = new Set(settings.known);
-  const structures = new Map(settings.structures);
-  const rules = rulesDigest([before, after, byCriterion, RESCORING_METHOD, ...(laboratory ? [laboratory] : [])]);
+  // What is learnt lies beside what was known: a copy of that would be held twice.
+  const found = new Map<string, string>();
+  const rules = rulesOf(settings);
   // What is kept of a file read under a laboratory's readings is that of another record.
   const fileKey = (digest: string): string => (laboratory ? rulesDigest([digest, laboratory]) : digest);
   return (task) => {
     const learnt: (readonly [string, string])[] = [];
     const factsOf = ({ file, path }: ArchiveItem, digest: string): KeptFacts => {
-      const structure = structures.get(fileKey(digest));
+      const structure = found.get(fileKey(digest)) ?? settings.structures.get(fileKey(digest));
       const kept = structure === undefined ? undefined : readKeptFacts(factsFolder, structure);
       if (kept && unanswered([before, after], kept.facts).length === 0) return kept;
       const made = makeFacts(
@@ -67,7 +80,7 @@ export const itemRescorer = (settings: RescoreSettings): ((task: RescoreTask) =>
         factsFolder,
       );
       if (sha256Hex(readFileSync(file)) === digest) {
-        structures.set(fileKey(digest), made.structure);
+        found.set(fileKey(digest), made.structure);
         learnt.push([fileKey(digest), made.structure]);
       }
       return made.kept;
@@ -79,13 +92,22 @@ export const itemRescorer = (settings: RescoreSettings): ((task: RescoreTask) =>
       if (known.has(key)) return { kind: 'known', key, item: task.item, structures: [] };
       const from = factsOf(task.before, first);
       const to = task.after ? factsOf(task.after, second) : from;
-      const split = splitChange(mixtures, { before: from.facts, after: to.facts }, byCriterion);
+      const split = splitChange(mixtures, { before: from.facts, after: to.facts }, settings.byCriterion);
       return { kind: 'scored', key, structures: learnt, result: { item: task.item, product: to.product, ...split } };
     } catch (error) {
       return { kind: 'failed', failed: failureOf(task, error), structures: learnt };
     }
   };
 };
+
+/** What tells runs apart whose results differ for the same files: rubrics, readings, method and how deep the split goes. */
+export const rulesOf = ({
+  before,
+  after,
+  byCriterion,
+  laboratory,
+}: Pick<RescoreSettings, 'before' | 'after' | 'byCriterion' | 'laboratory'>): string =>
+  rulesDigest([before, after, byCriterion, RESCORING_METHOD, ...(laboratory ? [laboratory] : [])]);
 
 const rulesDigest = (rules: readonly unknown[]): string => sha256Hex(canonicalJson(rules));
 

@@ -1,48 +1,81 @@
 import { appendFileSync, closeSync, existsSync, ftruncateSync, openSync, readSync } from 'node:fs';
 import { join } from 'node:path';
+import { invariant } from '#quantity/unfasten-error';
 import { RESCORING_METHOD, type RescoredItem } from '#verdict/rescore/rescoring';
 import { makeFolder } from '../make-folder.ts';
-import type { RescoreAnswer } from './rescore-items.ts';
+import type { PackedAnswer } from './rescore-items.ts';
 
 /** Results and structures that earlier runs left in a folder. */
 export interface EarlierResults {
-  /** By key of files, rubrics and method. */
-  readonly results: ReadonlyMap<string, RescoredItem>;
+  /** Where the results of these rules begin in their file, by key of files, rubrics and method. */
+  readonly places: ReadonlyMap<string, number>;
   readonly structures: ReadonlyMap<string, string>;
   /** How many results another version of the method left: they are not among those above. */
   readonly otherMethod: number;
+  /** The result with a key that is among them. */
+  readonly read: (key: string) => RescoredItem;
+  /** Lets the file go. */
+  readonly close: () => void;
 }
 
 /** One result as it is kept; of a line without a method nobody knows by which it was made. */
 interface KeptResult {
   readonly key: string;
   readonly method?: string;
+  /** By which rubrics and readings; lines of earlier versions do not say, and the key tells. */
+  readonly rules?: string;
   readonly result: RescoredItem;
 }
 
 const RESULTS = 'results.jsonl';
 const STRUCTURES = 'structures.jsonl';
 
-/** What did earlier runs leave? A line that a kill broke off is cut away, so that the next one begins a line of its own. */
-export const readEarlier = (folder: string): EarlierResults => {
+/**
+ * What did earlier runs leave for these rules? Results stay on disk; their places are held. A line that a kill broke off is cut
+ * away, so that the next one begins a line of its own.
+ */
+export const readEarlier = (folder: string, ownRules: string): EarlierResults => {
   makeFolder(folder);
-  const results = new Map<string, RescoredItem>();
+  const places = new Map<string, number>();
   const structures = new Map<string, string>();
   let otherMethod = 0;
-  eachLine(join(folder, RESULTS), ({ key, method, result }: KeptResult) => {
-    if (method === RESCORING_METHOD) results.set(key, result);
-    else otherMethod += 1;
+  const isOfOthers = otherRules(ownRules);
+  eachLine(join(folder, RESULTS), (line, at) => {
+    if (isOfOthers(line)) return;
+    const kept = parsedLine<KeptResult>(line);
+    if (!kept) return;
+    if (kept.method !== RESCORING_METHOD) otherMethod += 1;
+    else if ((kept.rules ?? ownRules) === ownRules) places.set(kept.key, at);
   });
-  eachLine(join(folder, STRUCTURES), ([file, structure]: readonly [string, string]) => structures.set(file, structure));
-  return { results, structures, otherMethod };
+  eachLine(join(folder, STRUCTURES), (line) => {
+    const kept = parsedLine<readonly [file: string, structure: string]>(line);
+    if (kept) structures.set(...kept);
+  });
+  let handle: number | undefined;
+  return {
+    places,
+    structures,
+    otherMethod,
+    read: (key) => {
+      const at = places.get(key);
+      invariant(at !== undefined, 'a known result has a place', key);
+      handle ??= openSync(join(folder, RESULTS), 'r');
+      return (JSON.parse(lineAt(handle, at)) as KeptResult).result;
+    },
+    close: () => {
+      if (handle !== undefined) closeSync(handle);
+    },
+  };
 };
 
+/** How does the line of a result begin? As `JSON.stringify` would write it. */
+const lineHead = (key: string, rules: string): string =>
+  `{"key":${JSON.stringify(key)},"method":${JSON.stringify(RESCORING_METHOD)},"rules":${JSON.stringify(rules)}`;
+
 /** Keeps a batch of answers: one write a file, appended. */
-export const appendAnswers = (folder: string, answers: readonly RescoreAnswer[]): void => {
+export const appendAnswers = (folder: string, rules: string, answers: readonly PackedAnswer[]): void => {
   const results = answers.flatMap((answer) =>
-    answer.kind === 'scored'
-      ? [JSON.stringify({ key: answer.key, method: RESCORING_METHOD, result: answer.result } satisfies KeptResult)]
-      : [],
+    answer.kind === 'scored' ? [`${lineHead(answer.key, rules)},"result":${answer.packed.json}}`] : [],
   );
   const structures = answers.flatMap((answer) => answer.structures.map((pair) => JSON.stringify(pair)));
   // Structures first: a kill between the two costs no route that was found.
@@ -51,9 +84,26 @@ export const appendAnswers = (folder: string, answers: readonly RescoreAnswer[])
 };
 
 const CHUNK = 1 << 16;
+/** A result without its split by criterion is shorter [bytes]. */
+const LINE_CHUNK = 1 << 12;
 
-/** Reads line by line with little memory; cuts off what stands behind the last line end. A line that is no JSON is passed over. */
-const eachLine = <Line>(path: string, take: (line: Line) => void): void => {
+/** Is a line, by its beginning alone, a result of this method by other rules? Reading them all would cost more than many a run. */
+const otherRules = (ownRules: string): ((line: Buffer) => boolean) => {
+  const digest = '0'.repeat(ownRules.length);
+  const pattern = Buffer.from(lineHead(digest, digest));
+  const from = pattern.lastIndexOf(digest);
+  const method = pattern.subarray(pattern.indexOf('"', 8 + digest.length), from);
+  const own = Buffer.from(ownRules);
+  return (line) => {
+    const rules = line.subarray(from, from + own.length);
+    return (
+      line.subarray(from - method.length, from).equals(method) && rules.length === own.length && !rules.equals(own)
+    );
+  };
+};
+
+/** Reads line by line with little memory; cuts off what stands behind the last line end. */
+const eachLine = (path: string, take: (line: Buffer, at: number) => void): void => {
   if (!existsSync(path)) return;
   const handle = openSync(path, 'r+');
   try {
@@ -63,7 +113,7 @@ const eachLine = <Line>(path: string, take: (line: Line) => void): void => {
     for (let read = readSync(handle, chunk); read > 0; read = readSync(handle, chunk)) {
       let text = Buffer.concat([rest, chunk.subarray(0, read)]);
       for (let end = text.indexOf(10); end >= 0; end = text.indexOf(10)) {
-        takeLine(text.subarray(0, end).toString('utf8'), take);
+        take(text.subarray(0, end), whole);
         whole += end + 1;
         text = text.subarray(end + 1);
       }
@@ -75,10 +125,25 @@ const eachLine = <Line>(path: string, take: (line: Line) => void): void => {
   }
 };
 
-const takeLine = <Line>(text: string, take: (line: Line) => void): void => {
+/** The line that begins at a place, without its end. */
+const lineAt = (handle: number, at: number): string => {
+  const pieces: Buffer[] = [];
+  for (let place = at; ; ) {
+    const chunk = Buffer.alloc(LINE_CHUNK);
+    const read = readSync(handle, chunk, 0, LINE_CHUNK, place);
+    const end = chunk.subarray(0, read).indexOf(10);
+    pieces.push(chunk.subarray(0, end < 0 ? read : end));
+    if (end >= 0 || read === 0) return Buffer.concat(pieces).toString('utf8');
+    place += read;
+  }
+};
+
+/** What a line says; undefined where it is no JSON. */
+const parsedLine = <Line>(line: Buffer): Line | undefined => {
   try {
-    take(JSON.parse(text) as Line);
+    return JSON.parse(line.toString('utf8')) as Line;
   } catch (error) {
-    if (!(error instanceof SyntaxError)) throw error;
+    if (error instanceof SyntaxError) return undefined;
+    throw error;
   }
 };

@@ -3,14 +3,20 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import { packageRoot } from '../package-root.ts';
-import { itemRescorer, type RescoreAnswer, type RescoreSettings, type RescoreTask } from './rescore-items.ts';
+import {
+  itemRescorer,
+  type PackedAnswer,
+  packedAnswer,
+  type RescoreSettings,
+  type RescoreTask,
+} from './rescore-items.ts';
 
 /** Tasks to do, by how many threads, and who hears of each batch as soon as it is done. */
 export interface TaskRun {
   readonly settings: RescoreSettings;
   readonly tasks: readonly RescoreTask[];
   readonly workers: number;
-  readonly onAnswers: (answers: readonly RescoreAnswer[]) => void;
+  readonly onAnswers: (answers: readonly PackedAnswer[]) => void;
 }
 
 /** Few enough that a killed run loses little, many enough that messages cost little. */
@@ -23,18 +29,19 @@ const AT_ONCE = 2;
  * which batches come back is not fixed: whoever needs one sorts. Rejects when a thread dies, which is a fault of ours.
  */
 export const runTasks = async ({ settings, tasks, workers, onAnswers }: TaskRun): Promise<void> => {
-  const batches = Array.from({ length: Math.ceil(tasks.length / BATCH) }, (_, index) =>
-    tasks.slice(index * BATCH, (index + 1) * BATCH),
-  );
-  const threads = Math.min(workers, batches.length);
+  const threads = Math.min(workers, Math.ceil(tasks.length / BATCH));
+  const queue = batchesOf(tasks);
   if (threads <= 1) {
     const rescore = itemRescorer(settings);
-    for (const batch of batches) onAnswers(batch.map(rescore));
+    for (const batch of queue) onAnswers(batch.map((task) => packedAnswer(rescore(task))));
     return;
   }
-  const queue = batches[Symbol.iterator]();
   await Promise.all(Array.from({ length: threads }, () => runThread(queue, settings, onAnswers)));
 };
+
+function* batchesOf(tasks: readonly RescoreTask[]): Generator<readonly RescoreTask[], undefined> {
+  for (let from = 0; from < tasks.length; from += BATCH) yield tasks.slice(from, from + BATCH);
+}
 
 const runThread = (
   queue: Iterator<readonly RescoreTask[]>,
@@ -57,7 +64,7 @@ const runThread = (
       else resolve();
     };
     worker.on('error', settle);
-    worker.on('message', (answers: readonly RescoreAnswer[]) => {
+    worker.on('message', (answers: readonly PackedAnswer[]) => {
       waiting -= 1;
       try {
         onAnswers(answers);

@@ -7,7 +7,12 @@ export type CsvCell = string | number | boolean | undefined;
  * apostrophe in front; figures of ours do not. Truth values read yes and no, `undefined` is an empty cell.
  */
 export function csvText(header: readonly string[], rows: readonly (readonly CsvCell[])[]): string {
-  return [header, ...rows].map((row) => `${row.map(csvCell).join(',')}\r\n`).join('');
+  return [header, ...rows].map(csvLine).join('');
+}
+
+/** How does one row of such a table read? */
+export function csvLine(row: readonly CsvCell[]): string {
+  return `${row.map(csvCell).join(',')}\r\n`;
 }
 
 function csvCell(cell: CsvCell): string {

@@ -2,7 +2,7 @@ import { toNumber } from '#quantity/rational';
 import type { PlacedItem, Rescoring } from '#verdict/rescore/rescoring';
 import { FACTORS } from '#verdict/rescore/split-change';
 import { exactValue } from '#verdict/rubric/exact-text';
-import { type CsvCell, csvText } from '../export/csv.ts';
+import { type CsvCell, csvLine } from '../export/csv.ts';
 
 const ENDS = ['low', 'high'] as const;
 
@@ -26,15 +26,14 @@ const header: readonly string[] = [
 ];
 
 /**
- * How does a rescoring read for spreadsheets? CSV (RFC 4180), one line a record, then one for each that failed. Figures are the
- * decimals nearest to the exact ones, which the JSON has.
+ * How does a rescoring read for spreadsheets? CSV (RFC 4180), one line a record, then one for each that failed; line by line.
+ * Figures are the decimals nearest to the exact ones, which the JSON has.
  */
-export function renderRescoringCsv({ items, failed }: Rescoring): string {
+export function* renderRescoringCsv({ items, failed }: Rescoring): Generator<string, void> {
   const empty: readonly CsvCell[] = Array.from({ length: header.length - 4 }, () => undefined);
-  return csvText(header, [
-    ...items.map(itemRow),
-    ...failed.map(({ item, where, message, remedy }): readonly CsvCell[] => [item, ...empty, where, message, remedy]),
-  ]);
+  yield csvLine(header);
+  for (const item of items) yield csvLine(itemRow(item));
+  for (const { item, where, message, remedy } of failed) yield csvLine([item, ...empty, where, message, remedy]);
 }
 
 function itemRow(item: PlacedItem): readonly CsvCell[] {

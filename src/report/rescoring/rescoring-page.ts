@@ -70,7 +70,7 @@ ${wideTable({
     '[change]',
     ...FACTORS.map((factor) => `[${factor}]`),
   ]),
-  body: html`<tbody>${items.map(row)}</tbody>`,
+  body: html`<tbody>${Array.from(items, row)}</tbody>`,
 })}</section>
 `;
 }

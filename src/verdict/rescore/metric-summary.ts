@@ -26,22 +26,43 @@ export interface MetricSummary {
 /** Looks a summary up, or makes it. Throws our bug where the facts lack the metric. */
 export type SummaryOf = (metric: PlannedMetric, value: MetricValue | undefined) => MetricSummary;
 
-/** Summaries kept for one rubric; values such as prices differ from record to record, so that their number has to end. */
+/** Summaries kept for one rubric; their number has to end somewhere. */
 const MOST_KEPT = 20_000;
 
-/** How are the metrics of a rubric summed up? Each value of each metric once, as far as room is. */
+/** How are the metrics of a rubric summed up? A value that comes again once for all, as far as room is. */
 export const metricSummaries = (rubric: Rubric): SummaryOf => {
   const turns = turnsOf(rubric);
   const kept = new Map<string, MetricSummary>();
+  const comesAgain = secondSight();
   return (metric, value) => {
     invariant(value !== undefined, 'every metric of the rubric has a value', metric.key);
     const key = `${metric.signature} ${valueKey(value)}`;
     const known = kept.get(key);
     if (known) return known;
     const summary = summaryOf(modelOf(rubric, { metric, value, turns: turns.get(metric.key) ?? [] }));
+    if (!comesAgain(key)) return summary;
     if (kept.size >= MOST_KEPT) kept.clear();
     kept.set(key, summary);
     return summary;
+  };
+};
+
+/** Keys are remembered by their hash in so many places; a newer one takes the place. A power of two. */
+const PLACES = 1 << 13;
+
+/**
+ * Was a key seen before, not too long ago? Values such as prices differ from record to record: held, they would fill the memory
+ * with what never comes again. Two keys of one hash (FNV-1a, 32 bits) only hold one summary more.
+ */
+const secondSight = (): ((key: string) => boolean) => {
+  const seen = new Int32Array(PLACES);
+  return (key) => {
+    let hash = 0x811c9dc5;
+    for (let index = 0; index < key.length; index += 1) hash = Math.imul(hash ^ key.charCodeAt(index), 0x01000193);
+    const place = hash & (PLACES - 1);
+    if (seen[place] === hash) return true;
+    seen[place] = hash;
+    return false;
   };
 };
 

@@ -50,7 +50,8 @@ export interface Rescoring {
   readonly readBy?: ReadBy;
   /** Are the facts after the change read from a second archive? */
   readonly twoArchives: boolean;
-  readonly items: readonly PlacedItem[];
+  /** In the order of their paths. They may lie on disk and be read as they are walked, as often as they are. */
+  readonly items: Iterable<PlacedItem> & { readonly length: number };
   readonly failed: readonly FailedItem[];
   /** Paths that only one of two archives has. */
   readonly onlyBefore: readonly string[];
@@ -63,15 +64,19 @@ export const namedRubric = (rubric: Rubric, digest: string): NamedRubric => {
   return { id, title, edition, date, author, invented, digest };
 };
 
-/** How do rescored records read with their places before and after? In the order of their paths. */
-export const withPlaces = (items: readonly RescoredItem[]): readonly PlacedItem[] => {
-  const sorted = [...items].sort((a, b) => (a.item < b.item ? -1 : a.item > b.item ? 1 : 0));
-  const before = placesOf(sorted.map((item) => endsOf(item.before)));
-  const after = placesOf(sorted.map((item) => endsOf(item.after)));
-  return sorted.map((item, index) => {
+/** The scores of one record that its places are made from. */
+export type PlacedScores = Pick<ChangeSplit, 'before' | 'after'>;
+
+/** Which places has each of some records before and after, among all of them? By its number in the list. */
+export const placesOfScores = (
+  records: readonly PlacedScores[],
+): ((index: number) => Pick<PlacedItem, 'placeBefore' | 'placeAfter'>) => {
+  const before = placesOf(records.map((record) => endsOf(record.before)));
+  const after = placesOf(records.map((record) => endsOf(record.after)));
+  return (index) => {
     const [placeBefore, placeAfter] = [before[index], after[index]];
-    return { ...item, ...(placeBefore ? { placeBefore } : {}), ...(placeAfter ? { placeAfter } : {}) };
-  });
+    return { ...(placeBefore ? { placeBefore } : {}), ...(placeAfter ? { placeAfter } : {}) };
+  };
 };
 
 const endsOf = ({ low, high, mayBeNone }: ScoreEnds): Ends =>
