@@ -131,6 +131,8 @@ describe('what is taken', () => {
     await end();
     await start({ bodyBytes: 1000 });
     expect((await post('api/assessments', 'x'.repeat(1001))).status).toBe(413);
+    const deep = await post('api/assessments', '['.repeat(65));
+    expect([deep.status, await deep.text()]).toEqual([400, expect.stringContaining('at most 64 deep')]);
   });
 
   it('a body without a stated length is cut off at the limit, a slow one at the deadline', async () => {

@@ -1,5 +1,7 @@
 import type { MiddlewareHandler } from 'hono';
+import { limits } from '#record/limits';
 import { answerProblem, problemType } from '../problem-json.ts';
+import { isDeeperThan } from './body-depth.ts';
 
 /** How large may a JSON body be, and how long may it take to come? */
 export interface BodyRules {
@@ -25,6 +27,7 @@ export const jsonBody =
       return answerProblem(context, refused['too-large'](rules));
     const outcome = await readWithin(context.req.raw.body, rules);
     if ('refused' in outcome) return answerProblem(context, refused[outcome.refused](rules));
+    if (isDeeperThan(outcome.bytes, MOST_LEVELS)) return answerProblem(context, tooDeep);
     context.req.raw = new Request(context.req.raw.url, {
       method: context.req.method,
       headers: context.req.raw.headers,
@@ -70,6 +73,17 @@ const collect = async (
     if (total > maxBytes) return { refused: 'too-large' };
     chunks.push(read.value);
   }
+};
+
+/** A document of the deepest record, inside an operation, inside its patch, inside the body; the store names the place below that. */
+const MOST_LEVELS = 2 * limits.depth;
+
+const tooDeep = {
+  type: problemType('too-deep'),
+  title: 'Too deep',
+  status: 400 as const,
+  detail: `Maps and lists of a body lie at most ${MOST_LEVELS} deep inside each other; a record has at most ${limits.depth} (limit depth).`,
+  remedy: 'Flatten it.',
 };
 
 const wrongType = (type: string) => ({
