@@ -13,7 +13,7 @@ export const requireOdds = (path: string, open: ReadonlyMap<string, OpenVariable
   const [first, ...others] = problems.filter(({ severity }) => severity === 'error');
   invariant(first !== undefined, 'odds that cannot be used have an error', path);
   throw new UnfastenError('record', first.message, {
-    where: `${first.file}:${first.line}:${first.column} ${first.path}`,
+    where: `${first.file}:${first.line}:${first.column} ${first.path}`.trimEnd(),
     value: first.value,
     remedy: `${first.remedy}${others.length > 0 ? ` There are ${others.length} more problems.` : ''}`,
   });

@@ -22,7 +22,7 @@ export const requireRubric = (path: string | undefined): Rubric => {
   invariant(first !== undefined, 'a rubric that cannot be used has an error', path ?? DEFAULT_RUBRIC);
   const more = others.length > 0 ? ` There are ${others.length} more: run \`unfasten rubric\` with it.` : '';
   throw new UnfastenError('record', first.message, {
-    where: `${first.file}:${first.line}:${first.column} ${first.path}`,
+    where: `${first.file}:${first.line}:${first.column} ${first.path}`.trimEnd(),
     value: first.value,
     remedy: `${first.remedy}${more}`,
   });

@@ -7,7 +7,7 @@ import { closestName } from '#record/suggest';
 export const minutesOption = (text: string): number => {
   const minutes = Number(text);
   if (/^\d{1,6}(\.\d{1,3})?$/.test(text) && minutes > 0) return minutes;
-  throw new InvalidArgumentError('Write minutes above 0.');
+  throw new InvalidArgumentError('Write minutes above 0 and below 1000000, such as 240.');
 };
 
 /** Which parts are meant, several as one option each? */
@@ -44,9 +44,16 @@ export const choiceWords = (wrong: string, known: readonly string[]): string => 
 const SHOWN_NAMES = 20;
 
 /** What is said where a record has no bench for swaps. */
-export const noBenchError = (path: string): UnfastenError =>
-  new UnfastenError('record', 'The record has no bench for swaps', {
-    where: `${path} swapBench`,
+export const noBenchError = (path: string, { swapBench }: Assessment): UnfastenError => {
+  const [what, missing] =
+    swapBench === undefined
+      ? ['The record has no bench for swaps', '']
+      : Object.keys(swapBench.parts ?? {}).length === 0
+        ? ['The bench for swaps has no part', '/parts']
+        : ['The bench for swaps has no specimen', '/hosts'];
+  return new UnfastenError('record', what, {
+    where: `${path} swapBench${missing}`,
     value: undefined,
     remedy: 'Describe under swapBench which parts, hosts and donors are at hand.',
   });
+};

@@ -4,5 +4,7 @@ import { InvalidArgumentError } from 'commander';
 export function wholeNumberOption(text: string): number {
   const number = Number(text);
   if (/^\d{1,9}$/.test(text) && number >= 1) return number;
-  throw new InvalidArgumentError('Write a whole number, 1 or more.');
+  throw new InvalidArgumentError(
+    number > 999_999_999 ? 'Write a whole number of at most 999999999.' : 'Write a whole number, 1 or more.',
+  );
 }

@@ -37,7 +37,7 @@ const runNext = (path: string, { part, json }: NextOptions, context: CommandCont
     const { assessment } = requireAssessment(path);
     const found = nextSwapOf(assessment, { parts: requireBenchParts(assessment, part) });
     progress.stop();
-    if (!found) throw noBenchError(path);
+    if (!found) throw noBenchError(path, assessment);
     if (json) context.output.json(found);
     else for (const line of nextLines(assessment, found)) context.output.line(line);
   } finally {

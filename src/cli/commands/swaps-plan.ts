@@ -52,7 +52,7 @@ const runPlan = (path: string, options: PlanOptions, context: CommandContext): v
       limits: seed === undefined ? {} : { seed },
     });
     progress.stop();
-    if (!found) throw noBenchError(path);
+    if (!found) throw noBenchError(path, assessment);
     if (options.json) context.output.json(found);
     else for (const line of planLines(assessment, found)) context.output.line(line);
   } finally {

@@ -73,7 +73,7 @@ const runSimulate = (path: string, options: SimulateOptions, context: CommandCon
     requireBenchParts(assessment, options.part);
     requireBenchParts(assessment, [...(options.truth?.keys() ?? [])], '--truth');
     const { problem } = statedProblem(assessment, { parts: options.part });
-    if (problem.parts.length === 0 || problem.hosts.length === 0) throw noBenchError(path);
+    if (problem.parts.length === 0 || problem.hosts.length === 0) throw noBenchError(path, assessment);
     const random = seededNumbers(options.seed);
     const device = drawnDevice(problem, random, { truths: heldTruths(options), strays: straysOf(options) });
     const game = playPlan({ problem, device, random });
