@@ -36,6 +36,13 @@ export const beginRun = (document: Assessment, host: string, { now, operator }: 
   };
 };
 
+/** Under which number is a new run saved? The next one, where another window has taken its own meanwhile; a correction keeps its number. */
+export const withFreeNumber = (document: Assessment, run: RunDraft): RunDraft => {
+  const isTaken = Object.values(document.swaps ?? {}).some((swap) => swap.run === run.run);
+  const isNew = run.fits.every(({ corrects }) => corrects === undefined);
+  return isTaken && isNew ? { ...run, run: nextRunNumber(document) } : run;
+};
+
 /** How does a run that the plan suggests begin on the sheet? */
 export const beginSuggested = (document: Assessment, suggested: SuggestedRun, beginning: Beginning): RunDraft => {
   const run = beginRun(document, suggested.host, beginning);

@@ -5,7 +5,7 @@ import { keepAuthor } from '../ledger/author.ts';
 import { wallTime } from '../ledger/change-key.ts';
 import type { OpenAssessment } from '../ledger/open-assessment.ts';
 import { Button } from '../look/button.tsx';
-import { runLines, runTitle } from './begin-run.ts';
+import { runLines, runTitle, withFreeNumber } from './begin-run.ts';
 import { shownChecks } from './bench-operations.ts';
 import { EvidencePart } from './evidence-part.tsx';
 import { FitForm } from './fit-form.tsx';
@@ -191,7 +191,7 @@ const useSaving = ({ open, run, drafts, onSaved }: Omit<RunFormProps, 'document'
   const said = useRef<HTMLDivElement>(null);
   const save = async (isBrokenOff: boolean) => {
     const { document } = open.snapshot();
-    const made = run.on === '' ? { ...run, on: wallTime() } : run;
+    const made = withFreeNumber(document, run.on === '' ? { ...run, on: wallTime() } : run);
     const found = runFaults(made, isBrokenOff);
     const { patch } = runPatch(document, made, { random: Math.random, isBrokenOff });
     const rule = found.length === 0 ? ruledOut(document, patch) : undefined;
@@ -204,7 +204,10 @@ const useSaving = ({ open, run, drafts, onSaved }: Omit<RunFormProps, 'document'
     }
     if (made.operator.trim() !== '') keepAuthor(made.operator);
     await open.change(patch, `run ${made.run}${isBrokenOff ? ' broken off' : ''}`);
-    onSaved(isBrokenOff ? `Run ${made.run} is kept as broken off; it waits below.` : `Run ${made.run} is saved.`);
+    const moved = made.run === run.run ? '' : ` Another window had taken the number ${run.run}.`;
+    onSaved(
+      `${isBrokenOff ? `Run ${made.run} is kept as broken off; it waits below.` : `Run ${made.run} is saved.`}${moved}`,
+    );
     drafts.done();
   };
   return { faults, said, save: (isBrokenOff: boolean) => void save(isBrokenOff) };

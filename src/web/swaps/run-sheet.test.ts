@@ -5,7 +5,16 @@ import { readAssessment } from '#record/read/read-assessment';
 import { type Assessment, assessment } from '#record/schema/assessment';
 import { checkAssessment } from '#record/validate/check-assessment';
 import { diagnosedSwaps } from '#verdict/swaps/diagnosed-swaps';
-import { beginRun, chosenFit, likelyArm, pieceChosen, pieceOptions, runLines, runTitle } from './begin-run.ts';
+import {
+  beginRun,
+  chosenFit,
+  likelyArm,
+  pieceChosen,
+  pieceOptions,
+  runLines,
+  runTitle,
+  withFreeNumber,
+} from './begin-run.ts';
 import { draftOfSwaps } from './draft-of-swaps.ts';
 import { nextRunNumber, recordedRuns } from './recorded-runs.ts';
 import { type FitDraft, newFit, type RunDraft } from './run-draft.ts';
@@ -202,6 +211,15 @@ describe('what stands in the way is said', () => {
     ['a piece without a name', cross({ ...refused, piece: pieceChosen(tarn, 'coil', 'other') }), ['item']],
   ])('%s', (_, run, fields) => {
     expect(fieldsOf(run)).toEqual(fields);
+  });
+
+  test('a number that another window took meanwhile gives way to the next, that of a correction stays', () => {
+    const run = cross();
+    const taken = written(tarn, { ...run, host: 'd', fits: [newFit('battery')] });
+    expect(withFreeNumber(tarn, run)).toBe(run);
+    expect(withFreeNumber(taken, run)).toEqual({ ...run, run: run.run + 1 });
+    const correcting = { ...run, run: 6, fits: [{ ...newFit('rear-camera'), corrects: 'a-cross' }] };
+    expect(withFreeNumber(taken, correcting)).toBe(correcting);
   });
 
   test('a control character is said by its code, at its field', () => {
