@@ -13,7 +13,7 @@ const [ours, theirs] = ['a'.repeat(64), 'b'.repeat(64)];
 const keyOf = (number: number): string => String(number).padStart(64, '0');
 const result = (item: string, low: string, high = low): RescoredItem => {
   const ends = { low, high, shown: { low, high }, mayBeNone: false };
-  return { item, product: `"${item}" ü\n`.repeat(800), before: ends, after: ends };
+  return { item, product: `"${item}" ü\n`.repeat(9000), before: ends, after: ends };
 };
 const keep = (rules: string, number: number, item: string): void =>
   appendAnswers(folder, rules, [

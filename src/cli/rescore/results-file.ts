@@ -51,6 +51,7 @@ export const readEarlier = (folder: string, ownRules: string): EarlierResults =>
     const kept = parsedLine<readonly [file: string, structure: string]>(line);
     if (kept) structures.set(...kept);
   });
+  const chunk = Buffer.alloc(LINE_CHUNK);
   let handle: number | undefined;
   return {
     places,
@@ -60,7 +61,7 @@ export const readEarlier = (folder: string, ownRules: string): EarlierResults =>
       const at = places.get(key);
       invariant(at !== undefined, 'a known result has a place', key);
       handle ??= openSync(join(folder, RESULTS), 'r');
-      return (JSON.parse(lineAt(handle, at)) as KeptResult).result;
+      return (JSON.parse(lineAt(handle, at, chunk)) as KeptResult).result;
     },
     close: () => {
       if (handle !== undefined) closeSync(handle);
@@ -102,37 +103,42 @@ const otherRules = (ownRules: string): ((line: Buffer) => boolean) => {
   };
 };
 
-/** Reads line by line with little memory; cuts off what stands behind the last line end. */
+/** Reads line by line in one buffer, which grows with the longest line alone; cuts off what stands behind the last line end. */
 const eachLine = (path: string, take: (line: Buffer, at: number) => void): void => {
   if (!existsSync(path)) return;
   const handle = openSync(path, 'r+');
   try {
-    const chunk = Buffer.alloc(CHUNK);
-    let rest = Buffer.alloc(0);
-    let whole = 0;
-    for (let read = readSync(handle, chunk); read > 0; read = readSync(handle, chunk)) {
-      let text = Buffer.concat([rest, chunk.subarray(0, read)]);
-      for (let end = text.indexOf(10); end >= 0; end = text.indexOf(10)) {
-        take(text.subarray(0, end), whole);
-        whole += end + 1;
-        text = text.subarray(end + 1);
+    let buffer = Buffer.alloc(CHUNK);
+    let [held, whole] = [0, 0];
+    for (
+      let read = readSync(handle, buffer);
+      read > 0;
+      read = readSync(handle, buffer, held, buffer.length - held, null)
+    ) {
+      held += read;
+      let from = 0;
+      for (let end = buffer.indexOf(10); end >= 0 && end < held; end = buffer.indexOf(10, from)) {
+        take(buffer.subarray(from, end), whole);
+        whole += end + 1 - from;
+        from = end + 1;
       }
-      rest = Buffer.from(text);
+      buffer.copyWithin(0, from, held);
+      held -= from;
+      if (held === buffer.length) buffer = Buffer.concat([buffer, Buffer.alloc(held)]);
     }
-    if (rest.length > 0) ftruncateSync(handle, whole);
+    if (held > 0) ftruncateSync(handle, whole);
   } finally {
     closeSync(handle);
   }
 };
 
-/** The line that begins at a place, without its end. */
-const lineAt = (handle: number, at: number): string => {
+/** The line that begins at a place, without its end; read through a buffer that is lent. */
+const lineAt = (handle: number, at: number, chunk: Buffer): string => {
   const pieces: Buffer[] = [];
   for (let place = at; ; ) {
-    const chunk = Buffer.alloc(LINE_CHUNK);
-    const read = readSync(handle, chunk, 0, LINE_CHUNK, place);
+    const read = readSync(handle, chunk, 0, chunk.length, place);
     const end = chunk.subarray(0, read).indexOf(10);
-    pieces.push(chunk.subarray(0, end < 0 ? read : end));
+    pieces.push(Buffer.from(chunk.subarray(0, end < 0 ? read : end)));
     if (end >= 0 || read === 0) return Buffer.concat(pieces).toString('utf8');
     place += read;
   }

@@ -34,6 +34,8 @@ export class RunResults {
   private readonly handle: number;
   private readonly held: HeldResult[] = [];
   private end = 0;
+  /** One for all readings: many small ones lie about until they are collected. */
+  private buffer = Buffer.alloc(1 << 12);
 
   /** `folder` must be there. */
   constructor(folder: string) {
@@ -80,13 +82,14 @@ export class RunResults {
   }
 
   private read({ at, bytes }: HeldResult): RescoredItem {
-    const buffer = Buffer.alloc(bytes);
+    if (bytes > this.buffer.length) this.buffer = Buffer.alloc(2 * bytes);
+    const { buffer } = this;
     for (let read = 0; read < bytes; ) {
       const more = readSync(this.handle, buffer, read, bytes - read, at + read);
       if (more === 0) throw new Error('the file of this run was cut short while it was read');
       read += more;
     }
-    return JSON.parse(buffer.toString('utf8')) as RescoredItem;
+    return JSON.parse(buffer.toString('utf8', 0, bytes)) as RescoredItem;
   }
 }
 
