@@ -49,6 +49,7 @@ export const swapProblem = (): SwapProblem => ({
   startSeconds: 60,
   soakSeconds: 300,
   updateSeconds: 600,
+  refitControl: true,
   hides: 0.3,
 });
 

@@ -177,6 +177,12 @@ export const swapBench = z
       .max(1)
       .optional()
       .describe('chance that a part that fails stops the device, so that the others of the run are not seen'),
+    refitControl: z
+      .boolean()
+      .optional()
+      .describe(
+        'is the own part refitted and seen in a specimen before its first foreign piece, where the matings allow it; missing is yes',
+      ),
     firmware: z.array(text).max(50).optional().describe('versions at hand, oldest first; there is no way back'),
     hosts: z.array(id).max(50).optional().describe('specimens in the order in which they may be used up'),
     parts: mapOf(benchPart).optional().describe('by part'),

@@ -6,7 +6,7 @@ import { type OrderedSetting, type PlacedRun, placeRuns } from '../signature/pla
 import { predictRun } from '../signature/predict.ts';
 import { broughtUpBy, CIRCUMSTANCES, suspicionsOf } from '../signature/suspicions-of.ts';
 import { formOf, historyKey } from './history-key.ts';
-import { type MadeRun, type Seen, troubleSeen } from './made-run.ts';
+import { controlledHosts, type MadeRun, type Seen, troubleSeen } from './made-run.ts';
 
 /** What is known of one part after its runs. Two beliefs of one graph that foretell the same are one object. */
 export interface Belief {
@@ -18,6 +18,10 @@ export interface Belief {
   readonly troubled: boolean;
   /** Hosts in which a foreign piece was seen. */
   readonly triedIn: readonly string[];
+  /** Foreign pieces that were seen, by key. */
+  readonly triedPieces: readonly string[];
+  /** Hosts in which the own part was seen after it had been taken out and put back, before any foreign piece. */
+  readonly controlledIn: readonly string[];
 }
 
 /** A suspicion that stands before a run, and what the run typically shows if it is true. */
@@ -32,7 +36,7 @@ export interface Step {
   readonly next: ReadonlyMap<Seen, Belief>;
   /**
    * Would the run exclude something that stood before it, by what one of these typically shows, or is it the first foreign piece in a
-   * host? What the run itself may spoil does not count.
+   * host, or the first of a foreign piece? What the run itself may spoil does not count.
    */
   readonly tells: boolean;
 }
@@ -44,8 +48,8 @@ export const stepKey = (belief: Belief, key: number): number => belief.id * 2 **
 interface Mind {
   /** Suspicions that agree with every run, one of each form. */
   readonly standing: readonly Suspicion[];
-  /** Forms of those that last and were weighed, standing or not: what is excluded stays so. */
-  readonly weighed: ReadonlySet<string>;
+  /** Forms of those that last and were weighed, standing or not, in alphabetical order: what is excluded stays so. */
+  readonly weighed: readonly string[];
   /** Circumstances that some run gave ground for; they are weighed only once there is trouble to explain. */
   readonly circumstances: readonly Suspicion[];
 }
@@ -78,7 +82,7 @@ export class BeliefGraph {
     const raised = placed.flatMap((at, index) => broughtUpBy(ordered[index] ?? at.run, at, this.#firmware));
     return this.#intern(ordered, {
       standing: oneOfEachForm(suspicions.filter((one) => this.#stands(one, ordered, placed))),
-      weighed: new Set(suspicions.filter(isLasting).map(formOf)),
+      weighed: withForms([], suspicions.filter(isLasting)),
       circumstances: oneOfEachForm(raised.filter(isCircumstance)),
     });
   }
@@ -110,7 +114,7 @@ export class BeliefGraph {
     if (!last || !mind) return { foretold: [], next: new Map(), tells: false };
     const raised = broughtUpBy(planned, last, this.#firmware);
     const circumstances = oneOfEachForm([...mind.circumstances, ...raised.filter(isCircumstance)]);
-    const suspects = oneOfEachForm([...raised, ...circumstances]).filter((one) => !mind.weighed.has(formOf(one)));
+    const suspects = oneOfEachForm([...raised, ...circumstances]).filter((one) => !mind.weighed.includes(formOf(one)));
     const arising = suspects.filter((one) => this.#stands(one, belief.runs, placed));
     const predicted = (suspicion: Suspicion): Predicted => ({
       suspicion,
@@ -131,9 +135,10 @@ export class BeliefGraph {
       const runs = [...belief.runs, { ...planned, outcome }];
       next.set(outcome, this.#intern(runs, this.#minded(runs, placed, { standing: left, weighed, circumstances })));
     }
-    const isNewHost = !setting.isOwn && !belief.triedIn.includes(setting.host);
+    const isNew =
+      !setting.isOwn && (!belief.triedIn.includes(setting.host) || !belief.triedPieces.includes(setting.piece.key));
     const outcomes = new Set(stood.map(({ allowed }) => typically(allowed, usual)));
-    const tells = isNewHost || [...outcomes].some((outcome) => stood.some(({ allowed }) => !agrees(allowed, outcome)));
+    const tells = isNew || [...outcomes].some((outcome) => stood.some(({ allowed }) => !agrees(allowed, outcome)));
     return { foretold, next, tells };
   }
 
@@ -145,13 +150,13 @@ export class BeliefGraph {
       const dropped = new Set(circumstances.map(formOf));
       return {
         standing: left.filter((one) => !dropped.has(formOf(one))),
-        weighed: dropped.size === 0 ? weighed : new Set([...weighed].filter((form) => !dropped.has(form))),
+        weighed: dropped.size === 0 ? weighed : weighed.filter((form) => !dropped.has(form)),
         circumstances,
       };
     }
     // An own part is suspected only once it is in trouble.
     const suspects = run?.isOwn && at ? broughtUpBy(run, at, this.#firmware) : [];
-    const fresh = suspects.filter((one) => !weighed.has(formOf(one)));
+    const fresh = suspects.filter((one) => !weighed.includes(formOf(one)));
     if (fresh.length === 0) return { standing: left, weighed, circumstances };
     const arising = fresh.filter((one) => this.#stands(one, runs, placed));
     return { standing: oneOfEachForm([...left, ...arising]), weighed: withForms(weighed, fresh), circumstances };
@@ -162,12 +167,15 @@ export class BeliefGraph {
     const kept = this.#known.get(key);
     if (kept) return kept;
     const stands = new Set(mind.standing.map(({ explanation }) => explanation));
+    const foreign = runs.filter((run) => !run.isOwn && run.outcome !== 'unseen');
     const made: Belief = {
       id: this.#known.size,
       runs,
       standing: EXPLANATIONS.filter((explanation) => stands.has(explanation)),
       troubled: isTroubled(runs),
-      triedIn: [...new Set(runs.filter((run) => !run.isOwn && run.outcome !== 'unseen').map(({ host }) => host))],
+      triedIn: [...new Set(foreign.map(({ host }) => host))],
+      triedPieces: [...new Set(foreign.map(({ piece }) => piece.key))],
+      controlledIn: controlledHosts(runs),
     };
     this.#known.set(key, made);
     this.#minds.set(made.id, mind);
@@ -179,10 +187,10 @@ export class BeliefGraph {
     const hidden = runs
       .filter((run) => !run.isOwn)
       .map((run): Suspicion => ({ explanation: 'bad-donor', piece: run.piece.key }));
-    const latent = oneOfEachForm([...hidden, ...circumstances]).filter((one) => !weighed.has(formOf(one)));
+    const latent = oneOfEachForm([...hidden, ...circumstances]).filter((one) => !weighed.includes(formOf(one)));
     const placed = latent.length === 0 ? [] : placeRuns(runs);
     const flags = latent.map((one) => `${formOf(one)}${this.#stands(one, runs, placed) ? '' : '!'}`);
-    return `${[...weighed].sort().join()} ${flags.sort().join()}`;
+    return `${weighed.join()} ${flags.sort().join()}`;
   }
 
   #stands(suspicion: Suspicion, runs: readonly MadeRun[], placed: readonly PlacedRun[]): boolean {
@@ -216,8 +224,8 @@ const oneOfEachForm = (standing: readonly Suspicion[]): readonly Suspicion[] => 
   return forms.size === standing.length ? standing : [...forms.values()];
 };
 
-const withForms = (forms: ReadonlySet<string>, added: readonly Suspicion[]): ReadonlySet<string> =>
-  added.length === 0 ? forms : new Set([...forms, ...added.map(formOf)]);
+const withForms = (forms: readonly string[], added: readonly Suspicion[]): readonly string[] =>
+  added.length === 0 ? forms : [...new Set([...forms, ...added.map(formOf)])].sort();
 
 const isLasting = ({ explanation }: Suspicion): boolean =>
   explanation !== 'handling-damage' && explanation !== 'test-error';

@@ -1,6 +1,7 @@
 import { type BenchSetup, type Choice, never } from './bench-setup.ts';
 import type { BenchRun, BenchState } from './bench-state.ts';
 import { mayBeLeft, partChoices, tellsNothing, type Where } from './part-choices.ts';
+import { isDone } from './untried.ts';
 
 /** A host and the firmware it is to have, by index. */
 export interface Seat {
@@ -30,8 +31,7 @@ export const optionsOf = (setup: BenchSetup, state: BenchState, where: Where): r
   const choices = partChoices(setup, state, where);
   if (!state.hosts[where.host]?.seen) return choices;
   if (!mayBeLeft(state, where)) return choices;
-  const decided = (state.parts[where.part] ?? never()).belief.standing.length <= 1;
-  return decided
+  return isDone(setup, where.part, (state.parts[where.part] ?? never()).belief)
     ? [undefined]
     : [undefined, ...choices.filter((choice) => !tellsNothing(setup, state, { ...where, choice }))];
 };

@@ -11,6 +11,8 @@ export interface PartSetup {
   readonly part: PlannedPart;
   /** The own parts in the order of the hosts, then the donors. */
   readonly pieces: readonly Piece[];
+  /** Donors of one kind, alike locked or not, by piece key: of each class one is to be tried. */
+  readonly donorClasses: readonly (readonly string[])[];
   readonly beliefs: BeliefTable;
 }
 
@@ -57,13 +59,23 @@ export const benchSetup = (problem: SwapProblem, tables: BeliefTables = newTable
       const own = problem.hosts.map((host) => ownPiece(host, part.id));
       const others = donors.filter((donor) => donor.part === part.id).map(donorPiece);
       const pieces = [...own, ...others];
-      return { part, pieces, beliefs: tableOf({ part, pieces }, problem, tables) };
+      return { part, pieces, donorClasses: classesOf(others), beliefs: tableOf({ part, pieces }, problem, tables) };
     }),
   };
 };
 
+/** What is at hand of several kinds is at hand to be compared; a spare like another is not. */
+const classesOf = (donors: readonly Piece[]): readonly (readonly string[])[] => {
+  const classes = new Map<string, string[]>();
+  for (const { key, kind, homeLock } of donors) {
+    const name = `${kind ?? ''} ${homeLock ?? ''}`;
+    classes.set(name, [...(classes.get(name) ?? []), key]);
+  }
+  return [...classes.values()];
+};
+
 const tableOf = (
-  { part, pieces }: Omit<PartSetup, 'beliefs'>,
+  { part, pieces }: Pick<PartSetup, 'part' | 'pieces'>,
   { firmware, hosts }: SwapProblem,
   { graphs, tables }: BeliefTables,
 ): BeliefTable => {

@@ -1,6 +1,7 @@
 import { type Seat, seats } from './bench-runs.ts';
 import type { BenchSetup } from './bench-setup.ts';
 import type { BenchRun, BenchState } from './bench-state.ts';
+import { controlRun } from './control-run.ts';
 import { fillRun, type WeighedRun } from './fill-run.ts';
 import { type OfferWeights, partOffers } from './part-offers.ts';
 import { partStop, type Worth } from './prices.ts';
@@ -21,12 +22,14 @@ export interface Policy {
 /**
  * Which run is to be made next? The one after which least is expected to be left to pay: its own seconds, and for each part what it
  * would cost alone, charged its share of openings and starts. Of one opening all parts are fitted together for which that saves
- * more than it costs, and as long as what one of them may hide does not eat it up. Undefined when nothing is open any more or no
+ * more than it costs, and as long as what one of them may hide does not eat it up. Refit controls that are asked for come first. Undefined when nothing is open any more or no
  * run can tell anything.
  */
 export const chooseRun = (setup: BenchSetup, state: BenchState, policy: Policy): BenchRun | undefined => {
   const open = openParts(setup, state, policy);
   if (open.length === 0) return undefined;
+  const control = controlRun(setup, state, open);
+  if (control) return control;
   const weights = {
     solo: policy.solo,
     shares: sharesOf(setup, open, policy),
@@ -66,6 +69,8 @@ const bestOfSeat = (
   { seat, weights }: { seat: Seat; weights: OfferWeights },
 ): WeighedRun | undefined => {
   const offers = setup.parts.map((_, part) => partOffers(setup, state, { part, seat, weights }));
+  // A place that is empty and can be filled no more: the host cannot be run.
+  if (offers.some((ofPart) => ofPart.length === 0)) return undefined;
   let best: WeighedRun | undefined;
   for (const layers of depths(setup)) {
     const found = fillRun(setup, state, { seat, offers, layers });

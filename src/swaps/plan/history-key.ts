@@ -1,5 +1,5 @@
 import type { Suspicion } from '../model/suspicion.ts';
-import { type MadeRun, troubleSeen } from './made-run.ts';
+import { controlledHosts, type MadeRun, troubleSeen } from './made-run.ts';
 
 /**
  * What must two histories have alike to foretell the same? Which suspicions stand, where onsets of damage before now are alike and so are
@@ -25,6 +25,7 @@ const memoryOf = (runs: readonly MadeRun[], standing: ReadonlySet<string>): stri
     lastSeen(runs),
     sorted(foreign.map(({ host, outcome }) => (outcome === 'unseen' ? `${host}?` : host))),
     sorted(runs.filter(({ handled }) => handled).map(({ host }) => host)),
+    sorted(controlledHosts(runs)),
     standing.has('bad-donor') ? sorted(foreign.map(({ piece }) => piece.key)) : '',
     isPaired ? sorted(authorised) : '',
     standing.has('pairing-latching') ? marksOf(runs) : '',

@@ -12,3 +12,14 @@ export const troubleSeen = (runs: readonly MadeRun[]): Seen =>
   runs.findLast(({ outcome }) => outcome === 'failed' || outcome === 'reduced')?.outcome === 'reduced'
     ? 'reduced'
     : 'failed';
+
+/** In which hosts was a refit control seen: the own part taken out and put back before any foreign piece? */
+export const controlledHosts = (runs: readonly MadeRun[]): readonly string[] => {
+  const crossed = new Set<string>();
+  const controlled = new Set<string>();
+  for (const { host, isOwn, handled, outcome } of runs) {
+    if (!isOwn) crossed.add(host);
+    else if (handled && outcome !== 'unseen' && !crossed.has(host)) controlled.add(host);
+  }
+  return [...controlled];
+};

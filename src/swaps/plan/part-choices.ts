@@ -1,6 +1,7 @@
 import type { Belief } from './belief-graph.ts';
 import { type BenchSetup, type Choice, never, type PartSetup, settingKey, settingOf } from './bench-setup.ts';
 import { type BenchState, matingsLeft, sameSteps } from './bench-state.ts';
+import { needsControl } from './refit-control.ts';
 
 /** A part in a host, on the firmware that the run is to have, by index. */
 export interface Where {
@@ -51,10 +52,13 @@ const stopsAgain = (state: BenchState, { part, host, firmware }: Where, choice: 
 export const tellsNothing = (setup: BenchSetup, state: BenchState, where: Where & { choice: Choice }): boolean => {
   const { belief } = state.parts[where.part] ?? never();
   const { graph } = (setup.parts[where.part] ?? never()).beliefs;
+  const { choice, host } = where;
+  if (choice.handled && choice.piece === host && needsControl(setup, state, where)) return false;
   return !graph.step(belief, () => settingOf(setup, where), settingKey(where)).tells;
 };
 
-const NO_STEP = { authorised: false, calibrated: false, identityMoved: false };
+/** As fitted, nothing done to it. */
+export const NO_STEP = { authorised: false, calibrated: false, identityMoved: false };
 
 const stepsOf = ({ authorised, calibrated, identityMoved }: typeof NO_STEP): typeof NO_STEP => ({
   authorised,
@@ -88,6 +92,8 @@ const mayMate = (setup: BenchSetup, state: BenchState, { part, host, piece }: Wh
 /** A foreign piece goes first where a host can be lost: into each host only once those before it in the order have had one. */
 const mayCross = (setup: BenchSetup, state: BenchState, { part, host, piece }: Where & { piece: number }): boolean => {
   if (piece === host) return true;
+  // Pieces that are exchanged are out of both hosts: a control that came later would take one out once more.
+  if (state.hosts.some((_, at) => needsControl(setup, state, { part, host: at }))) return false;
   const { belief, worn } = state.parts[part] ?? never();
   const matings = setup.parts[part]?.part.matings;
   return setup.problem.hosts

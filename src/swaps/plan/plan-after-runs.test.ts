@@ -14,6 +14,7 @@ const PROBLEM: SwapProblem = {
   startSeconds: 60,
   soakSeconds: 60,
   updateSeconds: 600,
+  refitControl: false,
   hides: 0,
 };
 

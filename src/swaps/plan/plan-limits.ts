@@ -13,7 +13,7 @@ export interface PlanLimits {
   readonly seed: number;
   /** An undecided part counts as so many bench minutes. */
   readonly undecidedMinutes: number;
-  /** Is a foreign piece to be tried in every host, or is a decision from one direction enough? */
+  /** Is a foreign piece to be tried in every host, and one of each class of donors, or is a decision from one direction enough? */
   readonly directions: 'both' | 'one';
   /** A part that so many runs have not decided is given up. */
   readonly mostRuns: number;
@@ -31,8 +31,8 @@ export const PLAN_LIMITS: PlanLimits = {
   mostRuns: 30,
 };
 
-/** What counts an undecided part, and one that was tried in one direction only: half of it. */
+/** What counts an undecided part, and each host or class of donors that was not tried: half of it. */
 export const worthOf = ({ undecidedMinutes, directions }: PlanLimits): Worth => ({
   undecidedSeconds: undecidedMinutes * 60,
-  oneDirectionSeconds: directions === 'both' ? undecidedMinutes * 30 : 0,
+  untriedSeconds: directions === 'both' ? undecidedMinutes * 30 : 0,
 });

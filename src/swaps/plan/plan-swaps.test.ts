@@ -61,6 +61,7 @@ const problemOf = (ids: readonly string[], random: SeededNumbers, changed: Parti
   startSeconds: 40,
   soakSeconds: 120 + Math.floor(random() * 300),
   updateSeconds: 600,
+  refitControl: random() < 0.5,
   hides: random() < 0.5 ? 0 : 0.3,
   ...changed,
 });

@@ -79,7 +79,7 @@ export const planSwaps = (
   const atLeast = planner.bound(start);
   const open = expected.open * planner.limits.undecidedMinutes;
   const cost = best?.cost ?? (expected.minutes + open) * 60;
-  const seen = prospects(problem, planner.limits, tables).filter(mayStillBe(planner, start));
+  const seen = prospects(ofOpenParts(planner, start), planner.limits, tables).filter(mayStillBe(planner, start));
   const lines = sheetLines(planner, followed);
   const outOfTime = timeUp(planner, { lines, followed, start });
   const more = moreSpecimens(problem, planner.limits, seen);
@@ -99,15 +99,20 @@ export const planSwaps = (
   };
 };
 
-/** Is a truth still in question, after the runs made already? Not of a part that needs none more, nor one that its trouble excludes. */
-const mayStillBe = ({ setup, policy }: Planner, state: BenchState): ((prospect: Prospect) => boolean) => {
-  const open = new Set(openParts(setup, state, policy));
-  return ({ part, truth }) => {
+/** The problem with the parts alone that need more runs. */
+const ofOpenParts = ({ setup, policy }: Planner, state: BenchState): SwapProblem => {
+  const open = openParts(setup, state, policy).map((index) => (setup.parts[index] ?? never()).part.id);
+  return { ...setup.problem, parts: setup.problem.parts.filter(({ id }) => open.includes(id)) };
+};
+
+/** Is a truth still in question, after the runs made already? Not one that the trouble of its part excludes. */
+const mayStillBe =
+  ({ setup }: Planner, state: BenchState): ((prospect: Prospect) => boolean) =>
+  ({ part, truth }) => {
     const index = setup.parts.findIndex((one) => one.part.id === part);
     const { belief } = state.parts[index] ?? never();
-    return open.has(index) && (!belief.troubled || belief.standing.includes(truth));
+    return !belief.troubled || belief.standing.includes(truth);
   };
-};
 
 /** What is likeliest in a run: every part shows what it does most probably, and nothing is hidden. */
 const likeliestAfter = (

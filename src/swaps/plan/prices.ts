@@ -1,11 +1,12 @@
 import { type BenchSetup, never } from './bench-setup.ts';
 import type { BenchState, PartState } from './bench-state.ts';
+import { untriedCount } from './untried.ts';
 
 /** What counts an undecided part? A part with two explanations left counts as so many seconds of bench time, and as many more for each doubling. */
 export interface Worth {
   readonly undecidedSeconds: number;
-  /** What a part counts that is decided in fewer hosts than have a foreign piece to try [s]; 0 asks for one direction only. */
-  readonly oneDirectionSeconds: number;
+  /** What each host and each class of donors counts that was not tried yet [s]; 0 asks for one direction and one donor only. */
+  readonly untriedSeconds: number;
 }
 
 /** What does it count to stop in a state [s]? */
@@ -15,17 +16,16 @@ export const stopSeconds = (setup: BenchSetup, state: BenchState, worth: Worth):
   return seconds;
 };
 
-/** What does it count to leave one part as it is [s]? 0 when it is decided in as many hosts as asked for. */
+/** What does it count to leave one part as it is [s]? 0 when it is decided and all tried that is asked for. */
 export const partStop = (
   setup: BenchSetup,
   { belief }: PartState,
   { index, worth }: { index: number; worth: Worth },
 ): number => {
   const halvings = Math.log2(belief.standing.length);
-  if (halvings > 0 || belief.triedIn.length === 0) return worth.undecidedSeconds * Math.max(1, halvings);
-  const hosts = setup.problem.hosts.length;
-  const possible = (setup.parts[index] ?? never()).pieces.length > 1 ? hosts : 0;
-  return belief.triedIn.length < possible ? worth.oneDirectionSeconds : 0;
+  const untried = worth.untriedSeconds * untriedCount(setup, index, belief);
+  if (halvings > 0 || belief.triedIn.length === 0) return worth.undecidedSeconds * Math.max(1, halvings) + untried;
+  return untried;
 };
 
 /** What has at least to be paid from a state on [s]: nothing when all is done, else one more run or what stopping counts. */
@@ -44,7 +44,7 @@ export const leastSeconds = (setup: BenchSetup, state: BenchState, worth: Worth)
 
 /**
  * What is telling a part's explanations apart likely to take from a state on [s]? As many fits with opening as it takes halvings to get
- * from those that stand to one; one more where another host is still to be tried. An estimate, no bound.
+ * from those that stand to one, or as there are hosts and donors still to be tried. An estimate, no bound.
  */
 export const likelySeconds = (setup: BenchSetup, state: BenchState, worth: Worth): number => {
   const { problem } = setup;
@@ -56,9 +56,9 @@ export const likelySeconds = (setup: BenchSetup, state: BenchState, worth: Worth
     const layers = costs.layers.map((layer) => problem.layers[layer] ?? never());
     const opening = layers.reduce((sum, { openSeconds, closeSeconds }) => sum + openSeconds + closeSeconds, 0);
     const fit = problem.startSeconds + problem.soakSeconds + opening + costs.fitSeconds + costs.checkSeconds;
-    const untried = Math.max(0, problem.hosts.length - part.belief.triedIn.length);
     const halvings = Math.log2(Math.max(1, part.belief.standing.length));
-    seconds += Math.min(stop, fit * Math.max(halvings, worth.oneDirectionSeconds > 0 ? untried : 0));
+    const untried = worth.untriedSeconds > 0 ? untriedCount(setup, index, part.belief) : 0;
+    seconds += Math.min(stop, fit * Math.max(halvings, untried));
   }
   return seconds;
 };

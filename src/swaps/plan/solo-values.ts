@@ -3,7 +3,7 @@ import type { BeliefGraph } from './belief-graph.ts';
 import { type BenchMoves, LoneGraph } from './bench-moves.ts';
 import { type BenchSetup, never, type PartSetup } from './bench-setup.ts';
 import type { BenchState, HostState, PartState } from './bench-state.ts';
-import { BestPlan, type Prices } from './best-plan.ts';
+import { BestPlan, type Prices, TooManyStates } from './best-plan.ts';
 import { leastSeconds, likelySeconds, stopSeconds, type Worth } from './prices.ts';
 import type { LayerCost, SwapProblem } from './swap-problem.ts';
 
@@ -34,9 +34,20 @@ export class SoloValues {
     this.#lone = lone;
   }
 
-  /** The least that a part alone can cost [s], looked at over so many runs. */
+  /**
+   * The least that a part alone can cost [s], looked at over up to so many runs: fewer where that meets more states than one part is worth,
+   * which is a bound too, only a looser one.
+   */
   least(setup: BenchSetup, charged: Charged, runs: number): number {
-    return this.#planOf(setup, charged, leastPlan).step(soloState(setup, charged), runs).cost;
+    const plan = this.#planOf(setup, charged, leastPlan);
+    const state = soloState(setup, charged);
+    let least = 0;
+    try {
+      for (let ahead = 1; ahead <= runs; ahead++) least = plan.step(state, ahead).cost;
+    } catch (error) {
+      if (!(error instanceof TooManyStates)) throw error;
+    }
+    return least;
   }
 
   /** What a part alone is likely to cost [s]: over so many runs exactly, beyond them by what still stands. No bound. */
@@ -105,8 +116,10 @@ export interface Charged {
   readonly shares: Shares;
 }
 
-/** More states than this are never needed for a part alone within the runs looked ahead. */
-const MOST_STATES = 1_000_000;
+/** States that the bound of one part may meet: two specimens without donors need some hundred. */
+const MOST_STATES = 1500;
+/** A part alone never meets more within the run or two that it is looked ahead. */
+const MOST_LIKELY_STATES = 1_000_000;
 
 /** A search for a lower bound: where it runs out of runs it goes on with the least that is still to pay. */
 export const leastPlan = (
@@ -126,7 +139,7 @@ export const leastPlan = (
 };
 
 /** A search that goes on, where it runs out of runs, with what telling the rest apart is likely to take. */
-const likelyPlan: typeof leastPlan = (setup, worth, { moves, states = MOST_STATES }) =>
+const likelyPlan: typeof leastPlan = (setup, worth, { moves, states = MOST_LIKELY_STATES }) =>
   new BestPlan(
     moves,
     {

@@ -73,6 +73,11 @@ export interface SwapProblem {
   readonly soakSeconds: number;
   /** One update of one host to a newer version [s]. */
   readonly updateSeconds: number;
+  /**
+   * Is the own part taken out, put back and seen in a host before that host gets its first foreign piece? Without it an own part that
+   * is refused later may as well have been damaged in handling.
+   */
+  readonly refitControl: boolean;
   /** Chance that a foreign piece which fails stops the whole device, so that nothing else in that run is seen. */
   readonly hides: number;
   /** Bench minutes available; undefined is no limit. */
