@@ -24,7 +24,10 @@ const minimalSets = (sets: Sets): Sets => {
     .map((set) => [...set].sort((a, b) => a - b))
     .sort((a, b) => a.length - b.length || compareMembers(a, b));
   const kept: (readonly number[])[] = [];
-  for (const set of sorted) if (!kept.some((other) => other.every((member) => set.includes(member)))) kept.push(set);
+  for (const set of sorted) {
+    const own = new Set(set);
+    if (!kept.some((other) => other.every((member) => own.has(member)))) kept.push(set);
+  }
   return kept;
 };
 
