@@ -127,6 +127,9 @@ const undecidedLines = (assessment: Assessment, { prospects, oneMoreSpecimen }: 
     ...decided.map(
       ({ part, truth }) => `  ${assessment.parts?.[part]?.name ?? part}: ${EXPLANATION_WORDS[truth].name}`,
     ),
+    ...(oneMoreSpecimen?.takes
+      ? [`  in about ${rounded(oneMoreSpecimen.takes.minutes)} bench minutes for these parts, from here on`]
+      : []),
   ];
 };
 

@@ -181,7 +181,7 @@ export const swapBench = z
       .boolean()
       .optional()
       .describe(
-        'is the own part refitted and seen in a specimen before its first foreign piece, where the matings allow it; missing is yes',
+        'is the own part refitted and seen in every specimen before a foreign piece comes in, where the matings allow it; missing is no: it is then made only where it tells most for its time',
       ),
     firmware: z.array(text).max(50).optional().describe('versions at hand, oldest first; there is no way back'),
     hosts: z.array(id).max(50).optional().describe('specimens in the order in which they may be used up'),

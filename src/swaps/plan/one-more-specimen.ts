@@ -1,5 +1,9 @@
+import type { SwapRun } from '../model/swap-run.ts';
+import { type Expectation, expectedMinutes } from './follow-plan.ts';
 import type { PlanLimits } from './plan-limits.ts';
+import { newPlanTables, Planner } from './planner.ts';
 import { type Prospect, prospects } from './prospects.ts';
+import { stateAfter } from './start-state.ts';
 import type { SwapProblem } from './swap-problem.ts';
 
 /** What one more specimen would tell. */
@@ -8,26 +12,35 @@ export interface OneMoreSpecimen {
   readonly decided: readonly Prospect[];
   /** Parts and truths that could still not be decided. */
   readonly stillOpen: readonly Prospect[];
+  /** What trying these parts further would take with it, from the runs made already; undefined where it would decide nothing more. */
+  readonly takes?: Expectation;
 }
+
+/** Cases drawn for what it would take: fewer than for the plan itself, which is what is acted on. */
+const CASES = 2;
 
 /**
  * What would one more specimen, of the kind of the last one and on its firmware, tell? Only the parts are planned anew of which some
- * truth cannot be decided now. Undefined where all can.
+ * truth cannot be decided now (`now`). Undefined where all can.
  */
-export const moreSpecimens = (
+export const oneMoreSpecimen = (
   problem: SwapProblem,
   limits: PlanLimits,
-  now: readonly Prospect[],
+  { now, runs }: { readonly now: readonly Prospect[]; readonly runs: readonly SwapRun[] },
 ): OneMoreSpecimen | undefined => {
   const last = problem.hosts.at(-1);
   const open = now.filter(({ standing }) => standing.length > 1);
   if (!last || open.length === 0) return undefined;
   const another = { ...last, id: `${problem.hosts.map(({ id }) => id).join('+')}+1` };
   const parts = problem.parts.filter(({ id }) => open.some(({ part }) => part === id));
-  const then = prospects({ ...problem, parts, hosts: [...problem.hosts, another] }, limits);
+  const richer = { ...problem, parts, hosts: [...problem.hosts, another] };
+  const tables = newPlanTables();
+  const then = prospects(richer, limits, tables);
   const after = open.flatMap(({ part, truth }) => then.filter((one) => one.part === part && one.truth === truth));
-  return {
-    decided: after.filter(({ standing }) => standing.length === 1),
-    stillOpen: after.filter(({ standing }) => standing.length > 1),
-  };
+  const decided = after.filter(({ standing }) => standing.length === 1);
+  const stillOpen = after.filter(({ standing }) => standing.length > 1);
+  if (decided.length === 0) return { decided, stillOpen };
+  const planner = new Planner(richer, { ...limits, states: 0, cases: Math.min(CASES, limits.cases) }, tables);
+  const made = runs.filter(({ part }) => parts.some(({ id }) => id === part));
+  return { decided, stillOpen, takes: expectedMinutes(planner, stateAfter(planner.setup, made)) };
 };

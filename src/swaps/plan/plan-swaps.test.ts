@@ -160,7 +160,7 @@ const deviceFor = (problem: SwapProblem, random: SeededNumbers): SimulatedDevice
 
 describe('planSwaps, against trying everything', () => {
   test('the exact search costs what the best of all plans with as many runs costs', () => {
-    for (let seed = 1; seed <= share(2, 200); seed++) {
+    for (let seed = 1; seed <= share(2, 40); seed++) {
       const random = randomFrom(seed);
       const problem = problemOf(['p'], random, { firmware: ['1.0'] });
       const setup = benchSetup(problem);
@@ -181,7 +181,7 @@ describe('planSwaps, against trying everything', () => {
   });
 
   test('two parts at once: the same, and the sum of the parts alone is a bound', () => {
-    for (let seed = 1; seed <= share(2, 60); seed++) {
+    for (let seed = 1; seed <= share(2, 20); seed++) {
       const problem = problemOf(['p', 'q'], randomFrom(seed), { firmware: ['1.0'] });
       const planner = new Planner(problem, { ...PLAN_LIMITS, states: 100_000, runs: 3 });
       const state = stateAfter(planner.setup, []);
@@ -194,7 +194,7 @@ describe('planSwaps, against trying everything', () => {
 
 describe('planSwaps, at simulated devices', () => {
   test('never goes back a firmware version, never runs a host opened before its baseline, ends', () => {
-    for (let seed = 1; seed <= share(2, 400); seed++) {
+    for (let seed = 1; seed <= share(2, 120); seed++) {
       const random = randomFrom(seed);
       const problem = problemOf(['p', 'q', 'r'], random);
       const { sheets } = worked(problem, deviceFor(problem, random), random);
@@ -211,7 +211,7 @@ describe('planSwaps, at simulated devices', () => {
   });
 
   test('no connector is mated more often than is left, and a plan with little left says what stays open', () => {
-    for (let seed = 1; seed <= share(2, 400); seed++) {
+    for (let seed = 1; seed <= share(2, 120); seed++) {
       const random = randomFrom(seed);
       const limited = (part: PlannedPart): PlannedPart => ({ ...part, matings: { A: 2, B: 1, 'specimen:A': 3 } });
       const free = problemOf(['p', 'q'], random);
@@ -229,7 +229,7 @@ describe('planSwaps, at simulated devices', () => {
 
   test('what the plan holds for decided is decided by the diagnosis', () => {
     let decided = 0;
-    for (let seed = 1; seed <= share(3, 400); seed++) {
+    for (let seed = 1; seed <= share(3, 120); seed++) {
       const random = randomFrom(1000 + seed);
       const problem = problemOf(['p', 'q', 'r'], random);
       const device = deviceFor(problem, random);
@@ -246,7 +246,7 @@ describe('planSwaps, at simulated devices', () => {
         expect(found.get(part.id)?.decided).toBe(standing[0]);
       }
     }
-    expect(decided).toBeGreaterThan(share(3, 400));
+    expect(decided).toBeGreaterThan(share(3, 120));
   });
 
   test('a surprising result is taken as it is: a part that fails its baseline', () => {

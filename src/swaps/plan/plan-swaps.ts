@@ -5,7 +5,7 @@ import { never } from './bench-setup.ts';
 import { type BenchRun, type BenchState, benchAfter } from './bench-state.ts';
 import { openParts } from './choose-run.ts';
 import { type Expectation, expectedMinutes, type Followed, followPlan } from './follow-plan.ts';
-import { moreSpecimens, type OneMoreSpecimen } from './one-more-specimen.ts';
+import { type OneMoreSpecimen, oneMoreSpecimen } from './one-more-specimen.ts';
 import { PLAN_LIMITS, type PlanLimits } from './plan-limits.ts';
 import { newPlanTables, Planner } from './planner.ts';
 import { type PooledFits, pooledFits } from './pooled-fits.ts';
@@ -61,6 +61,9 @@ export interface SwapPlan {
 /** Less of a difference [s] between a plan and its bound counts as none. */
 const PROVED_SECONDS = 0.5;
 
+/** As much of a plan as is worked out by then: first the run sheet, then what it takes, then what it cannot tell, then the rest. */
+export type PlanSoFar = Pick<SwapPlan, 'lines' | 'released' | 'outOfTime'> & Partial<SwapPlan>;
+
 /**
  * Which runs separate the explanations of these parts in the least bench time? Exact for a few parts, where an exact search finishes; else
  * by a policy, with a bound. `runs` are those made already, of all parts; `problem` is how the bench stood before them.
@@ -70,32 +73,57 @@ export const planSwaps = (
   limits: Partial<PlanLimits> = {},
   runs: readonly SwapRun[] = [],
 ): SwapPlan => {
+  const stages = planInStages(problem, limits, runs);
+  for (;;) {
+    const { done, value } = stages.next();
+    if (done) return value;
+  }
+};
+
+/** The same in stages, for whoever wants to read the run sheet before the rest is worked out; returns the whole. */
+export function* planInStages(
+  problem: SwapProblem,
+  limits: Partial<PlanLimits> = {},
+  runs: readonly SwapRun[] = [],
+): Generator<PlanSoFar, SwapPlan> {
   const tables = newPlanTables();
   const planner = new Planner(problem, { ...PLAN_LIMITS, ...limits }, tables);
   const start = stateAfter(planner.setup, runs);
-  const best = planner.best(start);
+  const sheet = runSheet(planner, start);
+  yield sheet;
+  const length = lengthOf(planner, start, sheet);
+  yield { ...sheet, ...length };
+  const seen = prospects(ofOpenParts(planner, start), planner.limits, tables).filter(mayStillBe(planner, start));
+  yield { ...sheet, ...length, prospects: seen };
+  const more = oneMoreSpecimen(problem, planner.limits, { now: seen, runs });
+  return { ...sheet, ...length, prospects: seen, ...(more ? { oneMoreSpecimen: more } : {}) };
+}
+
+const runSheet = (planner: Planner, start: BenchState): Pick<SwapPlan, 'lines' | 'released' | 'outOfTime'> => {
   const followed = followPlan(planner, start, (state, run) => likeliestAfter(planner, state, run).state);
+  const lines = sheetLines(planner, followed);
+  const outOfTime = timeUp(planner, { lines, followed, start });
+  return { lines, released: releasedIn(followed, planner.setup.problem), ...(outOfTime ? { outOfTime } : {}) };
+};
+
+const lengthOf = (
+  planner: Planner,
+  start: BenchState,
+  { lines }: Pick<SwapPlan, 'lines'>,
+): Pick<SwapPlan, 'expected' | 'bound'> => {
+  const best = planner.best(start);
   const expected = expectedMinutes(planner, start);
   const atLeast = planner.bound(start);
   const open = expected.open * planner.limits.undecidedMinutes;
   const cost = best?.cost ?? (expected.minutes + open) * 60;
-  const seen = prospects(ofOpenParts(planner, start), planner.limits, tables).filter(mayStillBe(planner, start));
-  const lines = sheetLines(planner, followed);
-  const outOfTime = timeUp(planner, { lines, followed, start });
-  const more = moreSpecimens(problem, planner.limits, seen);
   return {
-    lines,
     expected,
     bound: {
       atLeastMinutes: atLeast / 60,
       thisMinutes: cost / 60,
       // Without a run to make there is nothing to draw: what is left to pay is then known, and not a mean.
-      isProvedBest: (best !== undefined || followed.length === 0) && cost - atLeast < PROVED_SECONDS,
+      isProvedBest: (best !== undefined || lines.length === 0) && cost - atLeast < PROVED_SECONDS,
     },
-    prospects: seen,
-    released: releasedIn(followed, problem),
-    ...(outOfTime ? { outOfTime } : {}),
-    ...(more ? { oneMoreSpecimen: more } : {}),
   };
 };
 

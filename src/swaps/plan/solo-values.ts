@@ -117,7 +117,7 @@ export interface Charged {
 }
 
 /** States that the bound of one part may meet: two specimens without donors need some hundred. */
-const MOST_STATES = 1500;
+const MOST_STATES = 600;
 /** A part alone never meets more within the run or two that it is looked ahead. */
 const MOST_LIKELY_STATES = 1_000_000;
 

@@ -2,7 +2,7 @@ import { limits } from '#record/limits';
 import type { Assessment } from '#record/schema/assessment';
 import { type NextRun, nextRun } from '#swaps/plan/next-run';
 import type { PlanLimits } from '#swaps/plan/plan-limits';
-import { planSwaps, type SwapPlan } from '#swaps/plan/plan-swaps';
+import { type PlanSoFar, planInStages, planSwaps, type SwapPlan } from '#swaps/plan/plan-swaps';
 import type { SwapProblem } from '#swaps/plan/swap-problem';
 import { groundworkOf } from '../index-bases.ts';
 import { diagnosedSwaps } from './diagnosed-swaps.ts';
@@ -56,6 +56,21 @@ export const swapPlanOf = (
   if (!isBench(stated.problem)) return undefined;
   return { ...stated, plan: planSwaps(stated.problem, options.limits, madeRuns(assessment, stated.problem, options)) };
 };
+
+/** The same plan in stages, for whoever wants to read the run sheet before the rest is worked out; the last one is the whole. */
+export function* swapPlanStages(
+  assessment: Assessment,
+  options: PlanOptions = {},
+): Generator<StatedProblem & { readonly plan: PlanSoFar; readonly isWhole: boolean }> {
+  const stated = statedProblem(assessment, options);
+  if (!isBench(stated.problem)) return;
+  const stages = planInStages(stated.problem, options.limits, madeRuns(assessment, stated.problem, options));
+  for (;;) {
+    const { done, value } = stages.next();
+    yield { ...stated, plan: value, isWhole: done === true };
+    if (done) return;
+  }
+}
 
 /** Which run is to be made next at this record's bench? Undefined where the record has no bench for swaps. */
 export const nextSwapOf = (

@@ -75,7 +75,7 @@ export const swapProblemOf = ({ groundwork, runs, minutes, parts }: ProblemReque
     startSeconds: notes.orDefault(seconds(bench.start), 'startSeconds', 'starting with one restart'),
     soakSeconds: notes.orDefault(seconds(bench.soak), 'soakSeconds', 'the wait before the list'),
     updateSeconds: notes.orDefault(seconds(bench.update), 'updateSeconds', 'an update of one specimen'),
-    refitControl: bench.refitControl ?? true,
+    refitControl: bench.refitControl ?? false,
     hides: notes.orDefault(bench.hides, 'hides', 'the chance that a failing part stops the whole device'),
     ...(available === undefined ? {} : { minutes: available }),
   };

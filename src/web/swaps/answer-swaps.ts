@@ -1,17 +1,16 @@
 import { describeError, isUnfastenError } from '#quantity/unfasten-error';
 import type { Assessment } from '#record/schema/assessment';
 import { diagnosedSwaps } from '#verdict/swaps/diagnosed-swaps';
-import { nextSwapOf, swapPlanOf } from '#verdict/swaps/swap-plan-of';
+import { nextSwapOf, swapPlanStages } from '#verdict/swaps/swap-plan-of';
 import { swapsOf } from '#verdict/swaps/swaps-of';
 import { benchPlan, suggestedRun } from './plan-of-bench.ts';
-import { partName } from './recorded-runs.ts';
 import type { NextAnswer, SwapsAnswer, SwapsRequest } from './swaps-messages.ts';
 
-/** What does the worker say of a document's swaps? First what the runs say, then what to run next; or the whole plan. */
+/** What does the worker say of a document's swaps? First what the runs say, then what to run next; or the plan, stage by stage. */
 export function* answerSwaps({ document, predecessor, wants }: SwapsRequest): Generator<SwapsAnswer> {
   try {
     if (wants === 'plan') {
-      yield planAnswer(document);
+      yield* planAnswers(document);
       return;
     }
     yield { stage: 'swaps', swaps: swapsOf(document, predecessor ? { predecessor } : {}), last: false };
@@ -33,13 +32,14 @@ const NO_BENCH =
   'The record says of no part, or of no specimen, that it is at hand for swaps (swapBench), so no run is suggested. Begin one by hand.';
 const ALL_DONE = 'No further run at this bench would decide more.';
 
-const planAnswer = (document: Assessment): SwapsAnswer => {
-  const found = swapPlanOf(document);
-  if (!found) return { stage: 'problem', problem: NO_BENCH, last: true };
-  const nameOf = (part: string): string => partName(document, part);
-  const words = { nameOf, assumptions: found.assumptions };
-  return { stage: 'plan', plan: benchPlan(found.plan, words), last: true };
-};
+function* planAnswers(document: Assessment): Generator<SwapsAnswer> {
+  let isPlanned = false;
+  for (const { plan, assumptions, isWhole } of swapPlanStages(document)) {
+    isPlanned = true;
+    yield { stage: 'plan', plan: benchPlan(plan, { document, assumptions, isWhole }), last: isWhole };
+  }
+  if (!isPlanned) yield { stage: 'problem', problem: NO_BENCH, last: true };
+}
 
 const inWords = (error: unknown): string =>
   isUnfastenError(error) ? describeError(error) : `Our mistake: ${String(error)}`;

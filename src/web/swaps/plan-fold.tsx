@@ -1,14 +1,15 @@
 import { useState } from 'react';
 import type { Assessment } from '#record/schema/assessment';
+import type { BenchPlan } from './plan-of-bench.ts';
 import styles from './run-sheet.module.css';
 import { useSwaps } from './use-swaps.ts';
 
-/** The whole plan in a fold: how long it takes, what it cannot decide, what one more specimen would buy, what it takes for granted. */
+/** The whole plan in a fold: the runs ahead, how long they take, what they cannot decide, what one more specimen would buy, what is taken for granted. */
 export const PlanFold = ({ document }: { readonly document: Assessment }) => {
   const [isOpen, setOpen] = useState(false);
   return (
     <details className={styles.plan} onToggle={(event) => setOpen(event.currentTarget.open)}>
-      <summary>What the plan cannot decide, and what one more specimen would buy</summary>
+      <summary>The runs ahead, and what they cannot decide</summary>
       {isOpen && <Plan document={document} />}
     </details>
   );
@@ -25,7 +26,8 @@ const Plan = ({ document }: { readonly document: Assessment }) => {
       </div>
       {plan && (
         <>
-          <p>{plan.length}</p>
+          <RunsAhead runs={plan.runs} />
+          {plan.length !== undefined && <p>{plan.length}</p>}
           <Lines
             title="Not decided by any run at this bench"
             lines={plan.undecided}
@@ -39,16 +41,43 @@ const Plan = ({ document }: { readonly document: Assessment }) => {
   );
 };
 
+const RunsAhead = ({ runs }: { readonly runs: BenchPlan['runs'] }) =>
+  runs.length > 0 && (
+    <section>
+      <h3>If each run shows what is likeliest</h3>
+      <ol className={styles.ahead}>
+        {runs.map(({ head, fits, untilMinutes, released }) => (
+          <li key={untilMinutes}>
+            <p>
+              <strong dir="auto">{head}</strong>, until minute {Math.round(untilMinutes)}
+            </p>
+            <ul className={styles.plain}>
+              {fits.map((fit) => (
+                <li key={fit} dir="auto">
+                  {fit}
+                </li>
+              ))}
+            </ul>
+            {released.length > 0 && <p dir="auto">Then {released.join(' and ')} may be used up.</p>}
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+
 interface LinesProps {
   readonly title: string;
-  readonly lines: readonly string[];
+  /** Missing is not worked out yet. */
+  readonly lines: readonly string[] | undefined;
   readonly none: string;
 }
 
 const Lines = ({ title, lines, none }: LinesProps) => (
   <section>
     <h3>{title}</h3>
-    {lines.length === 0 ? (
+    {lines === undefined ? (
+      <p className={styles.hint}>Being worked out …</p>
+    ) : lines.length === 0 ? (
       <p>{none}</p>
     ) : (
       <ul className={styles.plain}>

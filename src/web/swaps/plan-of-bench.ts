@@ -1,11 +1,13 @@
+import type { Assessment } from '#record/schema/assessment';
 import { EXPLANATION_WORDS } from '#swaps/model/explanation-words';
 import { ownPieceKey } from '#swaps/model/piece-of';
 import type { SwapRun } from '#swaps/model/swap-run';
-import type { SwapPlan } from '#swaps/plan/plan-swaps';
+import type { PlanSoFar, SwapPlan } from '#swaps/plan/plan-swaps';
 import type { Prospect } from '#swaps/plan/prospects';
 import type { SheetFit, SheetRun } from '#swaps/plan/sheet-run';
 import { donorPiece, type SwapProblem } from '#swaps/plan/swap-problem';
-import { MISSING_WORDS } from '#verdict/swaps/run-sheet-words';
+import { MISSING_WORDS, runSheetWords } from '#verdict/swaps/run-sheet-words';
+import { partName } from './recorded-runs.ts';
 import type { Arm, PieceChoice } from './run-draft.ts';
 import { listed } from './swap-words.ts';
 
@@ -78,39 +80,68 @@ const matingsLeft = (
   return left.length === 0 ? undefined : Math.min(...left);
 };
 
-/** What the plan of the bench says beside the next run: how long all takes, what stays open, what more would help, what is assumed. */
+/** What the plan of the bench says beside the next run; what is missing is not worked out yet. */
 export interface BenchPlan {
+  /** The runs ahead, were each to show what is likeliest, and after which of them a specimen may be used up. */
+  readonly runs: readonly PlannedRun[];
   /** Of all runs still to be made: how long they take on average, and whether that is the shortest. */
-  readonly length: string;
-  readonly undecided: readonly string[];
-  readonly oneMore: readonly string[];
+  readonly length?: string;
+  readonly undecided?: readonly string[];
+  readonly oneMore?: readonly string[];
   readonly assumptions: readonly string[];
 }
 
-/** What a plan is put into words with: how parts are called, what is assumed. */
+/** A run ahead, in words. */
+export interface PlannedRun {
+  readonly head: string;
+  readonly fits: readonly string[];
+  /** Bench minutes from now to its end. */
+  readonly untilMinutes: number;
+  /** Specimens that nothing needs any more after it. */
+  readonly released: readonly string[];
+}
+
+/** What a plan is put into words with: the record, what is assumed, and whether all is worked out. */
 export interface PlanWords {
-  readonly nameOf: (part: string) => string;
+  readonly isWhole: boolean;
+  readonly document: Assessment;
   readonly assumptions: readonly string[];
 }
 
-/** What does the plan say, in words? */
-export const benchPlan = (plan: SwapPlan, { nameOf, assumptions }: PlanWords): BenchPlan => {
-  const undecided = plan.prospects.filter((one) => one.standing.length > 1);
-  const { oneMoreSpecimen, outOfTime } = plan;
-  const late = outOfTime
-    ? [`The minutes at hand end before ${listed(outOfTime.open.map(nameOf))} can be decided.`]
-    : [];
+/** What does the plan say, in words, as far as it is worked out? */
+export const benchPlan = (plan: PlanSoFar, { document, assumptions, isWhole }: PlanWords): BenchPlan => {
+  const nameOf = (part: string): string => partName(document, part);
+  const { expected, bound, prospects } = plan;
   return {
-    length: lengthWords(plan),
-    undecided: [...late, ...byPart(undecided, nameOf).map(({ words }) => words)],
-    oneMore: (oneMoreSpecimen?.decided ?? []).map(
-      ({ part, truth }) => `${nameOf(part)}: decided too, were it ${nameOfTruth(truth)}.`,
-    ),
+    runs: plannedRuns(document, plan),
+    ...(expected && bound ? { length: lengthWords(plan, expected, bound) } : {}),
+    ...(prospects ? { undecided: [...lateWords(plan, nameOf), ...undecidedWords(prospects, nameOf)] } : {}),
+    ...(isWhole ? { oneMore: oneMoreWords(plan, nameOf) } : {}),
     assumptions,
   };
 };
 
-const lengthWords = ({ lines, expected, bound }: SwapPlan): string => {
+const plannedRuns = (document: Assessment, { lines, released }: PlanSoFar): readonly PlannedRun[] =>
+  lines.map(({ run, untilMinutes }, index) => ({
+    ...runSheetWords(document, run),
+    untilMinutes,
+    released: released
+      .filter(({ afterRun }) => afterRun === index + 1)
+      .map(({ host }) => document.specimens?.[host]?.name ?? host),
+  }));
+
+const lateWords = ({ outOfTime }: PlanSoFar, nameOf: (part: string) => string): readonly string[] =>
+  outOfTime ? [`The minutes at hand end before ${listed(outOfTime.open.map(nameOf))} can be decided.`] : [];
+
+const oneMoreWords = ({ oneMoreSpecimen }: PlanSoFar, nameOf: (part: string) => string): readonly string[] => {
+  const { decided = [], takes } = oneMoreSpecimen ?? {};
+  return [
+    ...decided.map(({ part, truth }) => `${nameOf(part)}: decided too, were it ${nameOfTruth(truth)}.`),
+    ...(takes ? [`In about ${whole(takes.minutes)} bench minutes for these parts, from here on.`] : []),
+  ];
+};
+
+const lengthWords = ({ lines }: PlanSoFar, expected: SwapPlan['expected'], bound: SwapPlan['bound']): string => {
   if (lines.length === 0) return 'No run is left to make.';
   const proof = bound.isProvedBest
     ? 'No plan takes less on average: proved.'
@@ -122,13 +153,12 @@ const whole = (minutes: number): number => Math.round(minutes);
 const nameOfTruth = (truth: Prospect['truth']): string => EXPLANATION_WORDS[truth].name;
 
 /** Truths of one part that end with the same ones standing are one line. */
-const byPart = (open: readonly Prospect[], nameOf: (part: string) => string): readonly { readonly words: string }[] => {
-  const lines = new Map<string, { words: string }>();
-  for (const { part, standing, missing } of open) {
+const undecidedWords = (seen: readonly Prospect[], nameOf: (part: string) => string): readonly string[] => {
+  const open = seen.filter(({ standing }) => standing.length > 1);
+  const lines = open.map(({ part, standing, missing }) => {
     const apart = listed(standing.map(nameOfTruth));
     const wanted = missing.length === 0 ? '' : ` It would take ${listed(missing.map((one) => MISSING_WORDS[one]))}.`;
-    const words = `${nameOf(part)}: ${apart} cannot be told apart.${wanted}`;
-    lines.set(words, { words });
-  }
-  return [...lines.values()];
+    return `${nameOf(part)}: ${apart} cannot be told apart.${wanted}`;
+  });
+  return [...new Set(lines)];
 };

@@ -11,7 +11,7 @@ export interface SwapsRequest {
   readonly wants?: 'plan' | undefined;
 }
 
-/** What the worker says, in stages: what the runs say and the next run, or the plan; or in words why there is nothing more. */
+/** What the worker says, in stages: what the runs say and the next run, or the plan as far as it is worked out; or in words why there is nothing more. */
 export type SwapsAnswer = { readonly last: boolean } & (
   | { readonly stage: 'swaps'; readonly swaps: SwapsVerdict | undefined }
   | { readonly stage: 'next'; readonly next: NextAnswer }
