@@ -158,6 +158,16 @@ describe('searchEnd', { timeout: 3_600_000 }, () => {
     expect(exact / ends).toBeGreaterThan(0.3);
   });
 
+  it('goes on to a figure, so that a gap can be told, where the limit is met before any was seen', () => {
+    // A drawn record whose guess comes to no figure; 100 is the limit a score is given.
+    const { open } = drawRecord(drawnBy(800_369));
+    const found = searchEnd(stateOf(open, 'observed'), { objective: 'ST', end: 'low', limit: 100 });
+    const { value, answers } = found?.witness ?? { answers: [] };
+    const replayed = answers.reduce((record, { answer }) => applyAnswer(record, answer), open);
+    expect(value).toBeGreaterThanOrEqual(found?.bound ?? Number.NaN);
+    expect(scaledFigure(basisOf(replayed, 'observed').figures, 'ST')).toBe(value);
+  });
+
   it('finds that a trial which shortens the route lowers R: F and T are not monotone in the trials', () => {
     const state = stateOf(SHORTER_IS_LOWER, 'best');
     const low = searchEnd(state, { objective: 'R', end: 'low', limit: 2_000 });
