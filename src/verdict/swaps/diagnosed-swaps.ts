@@ -21,16 +21,26 @@ export interface DiagnosedSwaps {
  * asks in several places: records that differ elsewhere share it. Throws kind `record` above the limits `partFits` and `swapFits`.
  */
 export const diagnosedSwaps = (assessment: Assessment): DiagnosedSwaps => {
-  const { swaps, specimens, swapBench, sessions } = assessment;
+  const { swaps } = assessment;
   if (swaps === undefined) return NONE;
+  const read = readBesides(assessment);
   const old = kept.get(swaps);
-  if (old && old.specimens === specimens && old.swapBench === swapBench && old.sessions === sessions) return old.found;
+  if (old?.read.every((one, place) => one === read[place])) return old.found;
   const found = diagnosedAnew(assessment);
-  kept.set(swaps, { specimens, swapBench, sessions, found });
+  kept.set(swaps, { read, found });
   return found;
 };
 
-interface Kept extends Pick<Assessment, 'specimens' | 'swapBench' | 'sessions'> {
+/** What else of a record is read for its diagnoses. Of its parts only the order: they come in it. */
+const readBesides = ({ specimens, swapBench, sessions, parts = {} }: Assessment): readonly unknown[] => [
+  specimens,
+  swapBench,
+  sessions,
+  JSON.stringify(Object.keys(parts)),
+];
+
+interface Kept {
+  readonly read: readonly unknown[];
   readonly found: DiagnosedSwaps;
 }
 
