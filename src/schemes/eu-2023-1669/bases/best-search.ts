@@ -174,7 +174,8 @@ export const bestSure = (problems: RouteProblems, judging: Judging): BestFound |
   if (without.size === 0) return bestShown(problems, judging);
   const rules = rulesThatMatter(problem, countingRulesFor(judging.readings));
   const points = pointsFor(judging, 'worst');
-  const key = ['sure', target, rulesKey(rules), pointsKey(problem, points)].join('\n');
+  // Which ways are left out hangs on what is not excluded as well, and so on more than this problem.
+  const key = ['sure', target, rulesKey(rules), pointsKey(problem, points), ...[...without].sort()].join('\n');
   return keptSearch(problem, key, () => bestFound(problem, target, { rules, points, without }));
 };
 
