@@ -1,5 +1,6 @@
 import { Command, CommanderError } from 'commander';
 import { describeError, isUnfastenError, showValue, UnfastenError } from '#quantity/unfasten-error';
+import { addCommand } from './add-command.ts';
 import { type CommandContext, examplesText } from './command-context.ts';
 import { type CommandEntry, commandList } from './command-list.ts';
 import { type ExitCode, exitCodeOf, exitCodes } from './exit-codes.ts';
@@ -91,15 +92,11 @@ async function addCommands(program: Command, invocation: Invocation, context: Co
   const { argv, commands = commandList } = invocation;
   const called = argv[0] === 'help' ? argv[1] : argv[0];
   for (const entry of commands) {
-    const command = program.command(entry.name).summary(entry.summary).description(sentence(entry.summary));
+    const command = addCommand(program, entry.name, entry.summary);
     if (entry.name !== called) continue;
     const configure = await entry.load();
     configure(command, context);
   }
-}
-
-function sentence(text: string): string {
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 }
 
 const fileErrorWords: Readonly<Record<string, string>> = {

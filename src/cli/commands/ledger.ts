@@ -1,3 +1,4 @@
+import { addCommand } from '../add-command.ts';
 import { type ConfigureCommand, examplesText } from '../command-context.ts';
 import { configureLedgerBackup } from './ledger-backup.ts';
 import { configureLedgerExport } from './ledger-export.ts';
@@ -24,12 +25,5 @@ export const configureLedger: ConfigureCommand = (command, context) => {
       ['unfasten ledger backup --to /media/stick/bench --data bench-data', 'copies everything, also during a session'],
     ]),
   );
-  for (const [name, summary, configure] of parts)
-    configure(
-      command
-        .command(name)
-        .summary(summary)
-        .description(`${summary[0]?.toUpperCase()}${summary.slice(1)}.`),
-      context,
-    );
+  for (const [name, summary, configure] of parts) configure(addCommand(command, name, summary), context);
 };

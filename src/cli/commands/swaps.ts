@@ -1,3 +1,4 @@
+import { addCommand } from '../add-command.ts';
 import { type ConfigureCommand, examplesText } from '../command-context.ts';
 import { configureSwapsDiagnose } from './swaps-diagnose.ts';
 import { configureSwapsNext } from './swaps-next.ts';
@@ -34,12 +35,5 @@ export const configureSwaps: ConfigureCommand = (command, context) => {
       ['unfasten swaps simulate examples/tarn-5 --seed 7', 'the same against a device that hides its truth'],
     ]),
   );
-  for (const [name, summary, configure] of parts)
-    configure(
-      command
-        .command(name)
-        .summary(summary)
-        .description(`${summary[0]?.toUpperCase()}${summary.slice(1)}.`),
-      context,
-    );
+  for (const [name, summary, configure] of parts) configure(addCommand(command, name, summary), context);
 };
