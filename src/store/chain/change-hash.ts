@@ -11,35 +11,25 @@ export type UnhashedChange = Omit<StoredChange, 'hash'>;
  */
 export const changeHash = (change: UnhashedChange): string => sha256Hex(changeText(change));
 
+const HASHED = [
+  'assessment',
+  'revision',
+  'change',
+  'base',
+  'patch',
+  'author',
+  'at',
+  'note',
+  'received',
+  'undoes',
+  'source',
+  'previous',
+] as const satisfies readonly (keyof UnhashedChange)[];
+
 /** The very text that is hashed, for a stranger who checks by hand. */
-const changeText = (change: UnhashedChange): string => {
-  const {
-    assessment,
-    revision,
-    change: key,
-    base,
-    patch,
-    author,
-    at,
-    note,
-    received,
-    undoes,
-    source,
-    previous,
-  } = change;
-  const members = {
-    assessment,
-    revision,
-    change: key,
-    base,
-    patch,
-    author,
-    at,
-    note,
-    received,
-    undoes,
-    source,
-    previous,
-  };
-  return canonicalJson({ format: 'unfasten/change', version: 1, ...members });
-};
+const changeText = (change: UnhashedChange): string =>
+  canonicalJson({
+    format: 'unfasten/change',
+    version: 1,
+    ...Object.fromEntries(HASHED.map((member) => [member, change[member]])),
+  });
