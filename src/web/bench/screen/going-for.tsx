@@ -1,6 +1,6 @@
 import styles from './bench-session.module.css';
-import { KeyHint } from './key-hint.tsx';
-import { type BenchOrder, type KeyMap, keyName, ORDER_WORDS } from './key-map.ts';
+import type { BenchOrder, KeyMap } from './key-map.ts';
+import { OrderButton } from './order-button.tsx';
 import type { Bench } from './use-bench.ts';
 
 /** What the operator is going for, what is off, and what goes on beside. */
@@ -54,17 +54,7 @@ export const GoingFor = ({
       ))}
       <div className={styles.orders}>
         {(['goal', 'hold', 'retake', 'overlap', 'catch-up', 'on-air', 'card'] as const).map((order) => (
-          <button
-            key={order}
-            type="button"
-            className={styles.offer}
-            onClick={(event) => {
-              event.currentTarget.blur();
-              give(order);
-            }}
-          >
-            <KeyHint name={keyName(keys[order])}>{ORDER_WORDS[order]}</KeyHint>
-          </button>
+          <OrderButton key={order} order={order} keys={keys} onPress={() => give(order)} />
         ))}
       </div>
     </aside>

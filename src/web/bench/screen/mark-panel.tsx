@@ -1,7 +1,7 @@
 import { clockFace } from '../clock/session-clock.ts';
 import styles from './bench-session.module.css';
-import { KeyHint } from './key-hint.tsx';
-import { type BenchOrder, type KeyMap, keyName, ORDER_WORDS } from './key-map.ts';
+import { type BenchOrder, type KeyMap, keyName } from './key-map.ts';
+import { OrderButton } from './order-button.tsx';
 import type { Bench } from './use-bench.ts';
 
 const OFFERED: readonly BenchOrder[] = ['take', 'partial', 'failed', 'damage', 'later', 'undo', 'write'];
@@ -32,18 +32,13 @@ export const MarkPanel = ({
       {suggestion && <p className={styles.soft}>Proposed: {suggestion.why}.</p>}
       <div className={styles.offers}>
         {(entry && others > 0 ? [...OFFERED, ...STEPS] : OFFERED).map((order) => (
-          <button
+          <OrderButton
             key={order}
-            type="button"
-            className={styles.offer}
-            disabled={order === 'take' && !suggestion}
-            onClick={(event) => {
-              event.currentTarget.blur();
-              give(order);
-            }}
-          >
-            <KeyHint name={keyName(keys[order])}>{ORDER_WORDS[order]}</KeyHint>
-          </button>
+            order={order}
+            keys={keys}
+            onPress={() => give(order)}
+            isDisabled={order === 'take' && !suggestion}
+          />
         ))}
       </div>
     </section>

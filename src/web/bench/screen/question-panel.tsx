@@ -1,8 +1,8 @@
 import { entryWords } from '../live/entry-words.ts';
 import styles from './bench-session.module.css';
 import type { Answer } from './harm-acts.ts';
-import { KeyHint } from './key-hint.tsx';
-import { type BenchOrder, type KeyMap, keyName, ORDER_WORDS } from './key-map.ts';
+import { type BenchOrder, type KeyMap, keyName } from './key-map.ts';
+import { OrderButton } from './order-button.tsx';
 import type { Bench } from './use-bench.ts';
 
 /** Which order gives which answer, in the order in which they stand. */
@@ -31,17 +31,7 @@ export const QuestionPanel = ({
       </p>
       <div className={styles.offers}>
         {ANSWER_ORDERS.map(([order, came]) => (
-          <button
-            key={order}
-            type="button"
-            className={styles.offer}
-            onClick={(event) => {
-              event.currentTarget.blur();
-              acts.answer(question, came);
-            }}
-          >
-            <KeyHint name={keyName(keys[order])}>{ORDER_WORDS[order]}</KeyHint>
-          </button>
+          <OrderButton key={order} order={order} keys={keys} onPress={() => acts.answer(question, came)} />
         ))}
       </div>
       {first && (
