@@ -12,8 +12,10 @@ export interface NewestPort<Question, Answer> {
 }
 
 /** What a screen sees of the answers; the very same object until something changes. */
-export interface NewestView<Answer> {
+export interface NewestView<Question, Answer> {
   readonly answer?: Answer;
+  /** The question that was answered, to the object. */
+  readonly answered?: Question;
   /** True from a question until its own answer is there. */
   readonly busy: boolean;
 }
@@ -27,7 +29,7 @@ export class NewestClient<Question extends Numbered, Answer extends Numbered> {
   private generation = 0;
   private running: Question | undefined;
   private waiting: Question | undefined;
-  private view: NewestView<Answer> = { busy: false };
+  private view: NewestView<Question, Answer> = { busy: false };
 
   /** `failed` says what stands for an answer where the engine stopped, and why it did, in words. */
   constructor(start: () => NewestPort<Question, Answer>, failed: (question: Question, words: string) => Answer) {
@@ -42,7 +44,12 @@ export class NewestClient<Question extends Numbered, Answer extends Numbered> {
   };
 
   /** What there is now. */
-  readonly look = (): NewestView<Answer> => this.view;
+  readonly look = (): NewestView<Question, Answer> => this.view;
+
+  /** The question put last; where the worker was ended before its answer, the one answered before. */
+  protected get last(): Question | undefined {
+    return this.waiting ?? this.running ?? this.view.answered;
+  }
 
   /** Puts a question; the number is given here. */
   ask(question: Omit<Question, 'generation'>): void {
@@ -73,7 +80,8 @@ export class NewestClient<Question extends Numbered, Answer extends Numbered> {
     port.addEventListener('message', ({ data }) => this.answered(data));
     port.addEventListener('error', ({ message }) => {
       port.terminate();
-      if (this.port === port) this.port = undefined;
+      if (this.port !== port) return;
+      this.port = undefined;
       const said = message === undefined || message === '' ? 'it did not say why' : message;
       if (this.running) this.answered(this.failed(this.running, `The engine stopped: ${said}.`));
     });
@@ -81,13 +89,14 @@ export class NewestClient<Question extends Numbered, Answer extends Numbered> {
   }
 
   private answered(answer: Answer): void {
-    if (answer.generation !== this.running?.generation) return;
+    const answered = this.running;
+    if (answer.generation !== answered?.generation) return;
     this.running = undefined;
-    this.show({ answer, busy: this.waiting !== undefined });
+    this.show({ answer, answered, busy: this.waiting !== undefined });
     this.next();
   }
 
-  private show(view: NewestView<Answer>): void {
+  private show(view: NewestView<Question, Answer>): void {
     this.view = view;
     for (const listener of this.listeners) listener();
   }

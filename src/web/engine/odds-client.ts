@@ -5,7 +5,7 @@ import { NewestClient, type NewestPort, type NewestView } from './newest-client.
 export type OddsPort = NewestPort<OddsRequest, OddsAnswer>;
 
 /** What a screen sees of the answers; the very same object until something changes. */
-export type OddsView = NewestView<OddsAnswer>;
+export type OddsView = NewestView<OddsRequest, OddsAnswer>;
 
 /** Asks the engine how open questions rank by somebody's odds. */
 export class OddsClient extends NewestClient<OddsRequest, OddsAnswer> {

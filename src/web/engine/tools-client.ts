@@ -5,7 +5,7 @@ import { NewestClient, type NewestPort, type NewestView } from './newest-client.
 export type ToolsPort = NewestPort<ToolsRequest, ToolsAnswer>;
 
 /** What a screen sees of the answers; the very same object until something changes. */
-export type ToolsView = NewestView<ToolsAnswer>;
+export type ToolsView = NewestView<ToolsRequest, ToolsAnswer>;
 
 /** Asks the engine how parts are reached with some tools only. */
 export class ToolsClient extends NewestClient<ToolsRequest, ToolsAnswer> {

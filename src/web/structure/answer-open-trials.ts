@@ -5,10 +5,11 @@ import { readingsOf } from '#verdict/index-bases';
 import type { TrialsAnswer, TrialsRequest } from './open-trials-messages.ts';
 
 /** Which trials matter to a document, worst first? Steps are counted under its own readings. */
-export const answerOpenTrials = ({ document }: TrialsRequest): TrialsAnswer => {
+export const answerOpenTrials = ({ generation, document }: TrialsRequest): TrialsAnswer => {
   try {
-    return { trials: openTrials(document, countingRulesFor(readingsOf(document))) };
+    return { generation, trials: openTrials(document, countingRulesFor(readingsOf(document))) };
   } catch (error) {
-    return { problem: isUnfastenError(error) ? describeError(error) : `Our mistake: ${String(error)}` };
+    const problem = isUnfastenError(error) ? describeError(error) : `Our mistake: ${String(error)}`;
+    return { generation, problem };
   }
 };

@@ -39,7 +39,7 @@ const record = smallRecord({
 });
 const source = reviewSource(record);
 const firstOf = (document: Assessment) => {
-  const [first] = answerOpenTrials({ document }).trials ?? [];
+  const [first] = answerOpenTrials({ generation: 1, document }).trials ?? [];
   if (!first) throw new RangeError('no trial');
   return first;
 };
@@ -70,7 +70,7 @@ test.each([
     expect(applied.document.parts?.battery?.trials).toEqual({
       't-1': { off: trial.off, came, specimen: 'a', date: '2026-11-25' },
     });
-    const next = answerOpenTrials({ document: applied.document }).trials ?? [];
+    const next = answerOpenTrials({ generation: 1, document: applied.document }).trials ?? [];
     expect(next.map(({ off }) => off)).not.toContainEqual(trial.off);
     expect(next.filter(({ moves }) => moves.length > 0).map(({ subject }) => subject)).toEqual(left);
   },
@@ -90,7 +90,7 @@ test('a record that cannot be read gives its reason in words', () => {
   const parts = Object.fromEntries(
     Array.from({ length: 400 }, (_, index) => [`p${index}`, { within: `p${index + 1}` }]),
   );
-  expect(answerOpenTrials({ document: { ...record, parts } }).problem).toMatch(/./);
+  expect(answerOpenTrials({ generation: 1, document: { ...record, parts } }).problem).toMatch(/./);
 });
 
 test('TrialsClient asks about the newest document only, and starts another worker where one stopped', () => {
@@ -104,16 +104,12 @@ test('TrialsClient asks about the newest document only, and starts another worke
   });
   const client = new TrialsClient(start);
   const [one, two, three] = [{ ...record }, { ...record }, { ...record }];
-  for (const document of [one, two, three]) client.ask(document);
-  ears[0]?.({ data: { trials: [] } });
-  expect([asked.length, asked[1] === three, client.look().of === one, client.look().busy]).toEqual([
-    2,
-    true,
-    true,
-    true,
-  ]);
+  for (const document of [one, two, three, three]) client.askAbout(document);
+  ears[0]?.({ data: { generation: 1, trials: [] } });
+  const { answered, busy } = client.look();
+  expect([asked.length, asked[1] === three, answered?.document === one, busy]).toEqual([2, true, true, true]);
   fails[0]?.({});
   expect(client.look().answer?.problem).toMatch(/^The engine stopped/);
-  client.ask(two);
+  for (const document of [three, two, two]) client.askAbout(document);
   expect([ears.length, asked[2] === two]).toEqual([2, true]);
 });
