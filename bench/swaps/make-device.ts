@@ -49,7 +49,7 @@ export const swapProblem = (): SwapProblem => ({
   startSeconds: 60,
   soakSeconds: 300,
   updateSeconds: 600,
-  refitControl: true,
+  refitControl: false,
   hides: 0.3,
 });
 

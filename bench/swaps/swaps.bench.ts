@@ -6,7 +6,7 @@ import { diagnoseAll } from '../../src/swaps/diagnosis/diagnose.ts';
 import type { SwapRun } from '../../src/swaps/model/swap-run.ts';
 import { nextFrom } from '../../src/swaps/plan/next-run.ts';
 import { PLAN_LIMITS } from '../../src/swaps/plan/plan-limits.ts';
-import { planSwaps } from '../../src/swaps/plan/plan-swaps.ts';
+import { planInStages, type SwapPlan } from '../../src/swaps/plan/plan-swaps.ts';
 import { Planner } from '../../src/swaps/plan/planner.ts';
 import type { SwapProblem } from '../../src/swaps/plan/swap-problem.ts';
 import type { SimulatedDevice } from '../../src/swaps/simulate/answer-run.ts';
@@ -60,7 +60,9 @@ const byPlan = (
 };
 
 const choosing: number[] = [];
-const [plan, alone, protocol, together] = [tally(), tally(), tally(), tally()];
+const [plan, controlled, alone, protocol, together] = [tally(), tally(), tally(), tally(), tally()];
+const withControls = { ...problem, refitControl: true };
+const controlling = new Planner(withControls, limits);
 const planner = new Planner(problem, limits);
 const solo = problem.parts.map((part) => {
   const of = { ...problem, parts: [part] };
@@ -73,6 +75,10 @@ for (let index = 0; index < DEVICES; index++) {
   plan.minutes += ofPlan.minutes;
   plan.starts += ofPlan.starts;
   count(plan, ofPlan.runs, device);
+  const ofControlled = byPlan(withControls, controlling, at());
+  controlled.minutes += ofControlled.minutes;
+  controlled.starts += ofControlled.starts;
+  count(controlled, ofControlled.runs, device);
   const apart = solo.map(({ of, planner: own }) => byPlan(of, own, at()));
   alone.minutes += apart.reduce((sum, { minutes }) => sum + minutes, 0);
   alone.starts += apart.reduce((sum, { starts }) => sum + starts, 0);
@@ -104,19 +110,31 @@ console.log(
 );
 console.log('| --- | --- | --- | --- | --- | --- | --- | --- |');
 console.log(row('the plan', plan));
+console.log(row('the plan with refit controls in both specimens', controlled));
 console.log(row('one part at a time, each by its own plan', alone));
 console.log(row('fixed full protocol, part by part', protocol));
 console.log(row('fixed full protocol, all parts in each start', together));
 
+const stages = planInStages(problem);
+const until: number[] = [];
 const begun = performance.now();
-const sheet = planSwaps(problem);
-const planMilliseconds = performance.now() - begun;
+let whole: SwapPlan | undefined;
+while (!whole) {
+  const { done, value } = stages.next();
+  until.push(performance.now() - begun);
+  if (done) whole = value;
+}
+const sheet = whole;
 choosing.sort((a, b) => a - b);
 const at = (share: number): string => (choosing[Math.floor(share * (choosing.length - 1))] ?? 0).toFixed(1);
 console.log('\n| what | ms | target [ms] |\n| --- | --- | --- |');
-console.log(
-  `| whole plan (sheet, expected minutes, bound, prospects, one more specimen) | ${planMilliseconds.toFixed(0)} | 2000 |`,
-);
+const named = [
+  'run sheet',
+  'and its length, with bound',
+  'and what stays undecided',
+  'and what one more specimen would tell',
+];
+for (const [index, name] of named.entries()) console.log(`| plan: ${name} | ${until[index]?.toFixed(0)} | 2000 |`);
 console.log(`| next run, median of ${choosing.length} | ${at(0.5)} | 100 |`);
 console.log(`| next run, 95th of 100 | ${at(0.95)} | 100 |`);
 console.log(`| next run, slowest | ${at(1)} | 100 |`);
