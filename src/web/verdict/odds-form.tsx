@@ -40,21 +40,7 @@ export const OddsForm = ({ question, odds, onDone }: OddsFormProps) => {
         give();
       }}
     >
-      <fieldset className={styles.answers}>
-        <legend>How likely each answer is; only the shares of the sum count</legend>
-        <div className={styles.fields}>
-          {question.effects.map(({ answer, says }) => (
-            <TextField
-              key={answer}
-              label={says}
-              value={typed[answer] ?? ''}
-              most={30}
-              fault={isTold ? faults[answer] : undefined}
-              onChange={(value) => setTyped({ ...typed, [answer]: value })}
-            />
-          ))}
-        </div>
-      </fieldset>
+      <Weights question={question} typed={typed} faults={isTold ? faults : {}} onTyped={setTyped} />
       {isTold && faults[''] !== undefined && (
         <p role="alert" className={styles.fault}>
           {faults['']}
@@ -80,8 +66,43 @@ export const OddsForm = ({ question, odds, onDone }: OddsFormProps) => {
   );
 };
 
+interface WeightsProps {
+  readonly question: OutlookQuestion;
+  readonly typed: TypedWeights;
+  readonly faults: TypedWeights;
+  readonly onTyped: (typed: TypedWeights) => void;
+}
+
+/** Most answers that are given weights one by one; above that the improbable ones are ruled out together. */
+const ONE_BY_ONE = 3;
+
+const Weights = ({ question, typed, faults, onTyped }: WeightsProps) => (
+  <fieldset className={styles.answers}>
+    <legend>How likely each answer is, in any measure (70 and 30, or 7 and 3): only the shares of the sum count</legend>
+    <div className={styles.weights}>
+      {question.effects.map(({ answer, says }) => (
+        <TextField
+          key={answer}
+          label={says}
+          value={typed[answer] ?? ''}
+          most={30}
+          fault={faults[answer]}
+          onChange={(value) => onTyped({ ...typed, [answer]: value })}
+        />
+      ))}
+    </div>
+    {question.effects.length > ONE_BY_ONE && (
+      <Button onPress={() => onTyped(withNoughts(typed))}>Rule out the empty ones</Button>
+    )}
+  </fieldset>
+);
+
 const typedBefore = ({ effects }: OutlookQuestion, before: TypedWeights = {}): TypedWeights =>
   Object.fromEntries(effects.map(({ answer }) => [answer, before[answer] ?? '']));
+
+/** Only at a press: an empty field alone says nothing. */
+const withNoughts = (typed: TypedWeights): TypedWeights =>
+  Object.fromEntries(Object.entries(typed).map(([answer, text]) => [answer, text.trim() === '' ? '0' : text]));
 
 const trimmed = (typed: TypedWeights): TypedWeights =>
   Object.fromEntries(Object.entries(typed).map(([answer, text]) => [answer, text.trim()]));

@@ -10,6 +10,7 @@ import { TextField } from '../look/text-field.tsx';
 import { OddsForm } from './odds-form.tsx';
 import { OddsNote } from './odds-note.tsx';
 import styles from './questions-panel.module.css';
+import { speltOut } from './spelt-out.ts';
 import type { Answers } from './use-answers.ts';
 import type { Odds } from './use-odds.ts';
 
@@ -140,20 +141,11 @@ const Question = (props: QuestionProps) => {
   );
 };
 
-/** Most answers of one line that are spelt out; the form has them all. */
-const SPELT_OUT = 4;
-
 const Effects = ({ question }: { readonly question: OutlookQuestion }) => (
   <dl className={styles.effects}>
     {effectGroups(question).map(({ answers, leaves }) => (
       <div key={leaves.answer}>
-        <dt>
-          {answers
-            .slice(0, SPELT_OUT)
-            .map(({ says }) => says)
-            .join('; or ')}
-          {answers.length > SPELT_OUT && `; or ${answers.length - SPELT_OUT} more`}
-        </dt>
+        <dt>{speltOut(answers)}</dt>
         <dd>{spanWords(leaves)}</dd>
       </div>
     ))}
