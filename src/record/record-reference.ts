@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { sentence } from '#quantity/counts';
 import { withoutWrappers } from './read/collect-issues.ts';
 import { type SchemaDefinition, schemaDefinitions } from './schema-definitions.ts';
 
@@ -26,7 +27,7 @@ const section = (definition: SchemaDefinition): string => {
   const body =
     rows.length > 0
       ? ['| field | value | meaning |', '| --- | --- | --- |', ...rows]
-      : [`${capital(typeWords(schema, true))}.`];
+      : [`${sentence(typeWords(schema, true))}.`];
   return [`## ${name}`, '', says, '', ...body, ''].join('\n');
 };
 
@@ -108,4 +109,3 @@ const range = (schema: z.ZodType, unit: string): string => {
 };
 
 const cell = (text: string): string => text.replaceAll('|', '\\|');
-const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;

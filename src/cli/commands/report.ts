@@ -1,9 +1,9 @@
 import { createHash } from 'node:crypto';
 import { join } from 'node:path';
+import { listed } from '#quantity/counts';
 import { canonicalJson, renderJson } from '#report/export/canonical-json';
 import { renderCsvFasteners, renderCsvSteps } from '#report/export/csv-tables';
 import { type ReportExtras, renderReport } from '#report/render-report';
-import { listed } from '#report/words/counts';
 import type { ScopeVerdict } from '#schemes/eu-2023-1669/scope';
 import { computeVerdict } from '#verdict/compute-verdict';
 import { computeOutlook } from '#verdict/outlook/outlook';

@@ -1,8 +1,8 @@
+import { counted } from '#quantity/counts';
 import type { PartVerdict } from '#verdict/verdict';
 import { html, type Markup, quoted } from '../html/markup.ts';
 import { headRow, wideTable } from '../html/table.ts';
 import { partAnchor, type ReportContext, type ReportSection } from '../report-context.ts';
-import { counted } from '../words/counts.ts';
 import { depthDrawing, standsUpright } from './depth-drawing.ts';
 import { depthOf, depthWords, depthZones } from './depth-model.ts';
 

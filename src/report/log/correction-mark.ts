@@ -1,7 +1,7 @@
+import { listed } from '#quantity/counts';
 import type { Correction } from '#verdict/record-log';
 import { wedgePath } from '../depth/entry-marks.ts';
 import { html, type Markup, quoted, trusted } from '../html/markup.ts';
-import { listed } from '../words/counts.ts';
 
 /** A wedge as it stands beside what is said twice and differently; the words stand beside it. */
 const wedge = trusted(

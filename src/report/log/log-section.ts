@@ -1,8 +1,8 @@
+import { counted } from '#quantity/counts';
 import type { Correction, LoggedEntry, LoggedSession, RecordLog } from '#verdict/record-log';
 import { html, type Markup, quoted } from '../html/markup.ts';
 import { headRow, wideTable } from '../html/table.ts';
 import { entryAnchor, type ReportContext, type ReportSection } from '../report-context.ts';
-import { counted } from '../words/counts.ts';
 import { clockText } from '../words/durations.ts';
 import { correctionMarks } from './correction-mark.ts';
 

@@ -1,8 +1,8 @@
+import { stretch } from '#quantity/counts';
 import type { Caution, LedgerLine, RouteVerdict } from '#verdict/verdict';
 import { type Content, html, type Markup, quoted } from '../html/markup.ts';
 import type { ReportContext } from '../report-context.ts';
 import { cautionReference } from '../sections/cautions.ts';
-import { stretch } from '../words/counts.ts';
 import { clockText } from '../words/durations.ts';
 
 /** The same on a narrow screen, where they stand before every cell. */

@@ -1,9 +1,9 @@
+import { counted, listed } from '#quantity/counts';
 import { stepPoints, stepsEarning } from '#schemes/eu-2023-1669/bands';
 import type { PartVerdict, RouteVerdict } from '#verdict/verdict';
 import { bandWords } from '../depth/law-bands.ts';
 import { type Content, html, type Markup, quoted } from '../html/markup.ts';
 import type { ReportContext } from '../report-context.ts';
-import { counted, listed } from '../words/counts.ts';
 import { basisWords, roleWords, routeTimeWords } from '../words/terms.ts';
 
 /**

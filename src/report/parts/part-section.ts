@@ -1,10 +1,10 @@
+import { counted } from '#quantity/counts';
 import type { PartVerdict, RouteVerdict } from '#verdict/verdict';
 import { type Content, html, type Markup, quoted } from '../html/markup.ts';
 import { headRow, wideTable } from '../html/table.ts';
 import { partAnchor, priorityParts, type ReportContext, type ReportSection } from '../report-context.ts';
 import { cautionReference } from '../sections/cautions.ts';
 import { actionWords, difference } from '../words/action-words.ts';
-import { counted } from '../words/counts.ts';
 import { chanceText, clockText, durationText } from '../words/durations.ts';
 import { fastenerPointsWords, performedWords, routeTimeWords, toolPointsWords } from '../words/terms.ts';
 import { ledger } from './ledger.ts';

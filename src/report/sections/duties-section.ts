@@ -49,7 +49,7 @@ function dutyRow(duty: DutyFinding, context: ReportContext): Markup {
   const says: Content = missing.map(({ what }) => html`<p class="soft">missing: ${quoted(what)}</p>`);
   return html`<tr><th scope="row">${title} <span class="width">${clause}; ${DUTY_MARK_WORDS[mark]}</span></th><td>${
     DUTY_STATE_WORDS[state]
-  }</td><td><p>${quoted(sentence(observed))}</p><p class="soft">asks: ${asks}</p>${says}${lines.map(
+  }</td><td><p>${quoted(observed === '' ? 'nothing on record' : observed)}</p><p class="soft">asks: ${asks}</p>${says}${lines.map(
     (line) => html`<p class="soft">${line}</p>`,
   )}${factLinks(duty, context)}</td><td>${evidence.length > 0 ? context.evidence(evidence) : 'none'}</td></tr>`;
 }
@@ -80,8 +80,4 @@ function notApplying(duties: readonly DutyFinding[]): Markup {
     ({ title, clause, mark, observed }, index) =>
       html`${index > 0 ? '; ' : ''}${title} (${clause}; ${DUTY_MARK_WORDS[mark]}): ${quoted(observed)}`,
   )}.</p>`;
-}
-
-function sentence(text: string): string {
-  return text === '' ? 'nothing on record' : text;
 }

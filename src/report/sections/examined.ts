@@ -1,7 +1,7 @@
+import { counted, listed } from '#quantity/counts';
 import { html, type Markup, quoted } from '../html/markup.ts';
 import { headRow, wideTable } from '../html/table.ts';
 import type { ReportContext, ReportSection } from '../report-context.ts';
-import { counted, listed } from '../words/counts.ts';
 import { durationText, momentText } from '../words/durations.ts';
 
 /** What was examined: which specimens, in which sessions, by whom, and how much of it is on record? */

@@ -1,3 +1,4 @@
+import { sentence } from '#quantity/counts';
 import type { BasisVerdict, PartVerdict } from '#verdict/verdict';
 import { depthWords } from '../depth/depth-model.ts';
 import { type Content, html, type Markup, quoted } from '../html/markup.ts';
@@ -25,7 +26,7 @@ function scopeParagraph({ verdict }: ReportContext): Markup | undefined {
 function basisParagraph(basis: BasisVerdict, context: ReportContext): Markup {
   const { R } = basis.figures;
   const figure = R === null ? html`no single figure` : html`R is ${context.figure(basis.basis, ['R'], R)}`;
-  return html`<p><strong>${capital(basisWords[basis.basis])}</strong> (${basisMeaning[basis.basis]}): ${figure}, ${letterWords(basis)}.${distance(basis)} ${widthWords(basis)}</p>`;
+  return html`<p><strong>${sentence(basisWords[basis.basis])}</strong> (${basisMeaning[basis.basis]}): ${figure}, ${letterWords(basis)}.${distance(basis)} ${widthWords(basis)}</p>`;
 }
 
 function distance({ distance, figures }: BasisVerdict): Content {
@@ -58,8 +59,4 @@ function routeRow(part: PartVerdict, context: ReportContext): Markup {
 function shortPerformed({ performed }: NonNullable<PartVerdict['best']>): string {
   if (performed === 'document') return 'read in a document';
   return performed === 'end-to-end' ? 'done from end to end' : 'put together';
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

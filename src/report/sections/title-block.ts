@@ -1,3 +1,4 @@
+import { sentence } from '#quantity/counts';
 import type { Verdict } from '#verdict/verdict';
 import { html, type Markup, quoted } from '../html/markup.ts';
 import type { ReportContext } from '../report-context.ts';
@@ -9,7 +10,7 @@ export const observationSentence =
 /** Whose determination is this, of what, by which method? The block at the head, as on a drawing sheet. */
 export function titleBlock({ verdict }: ReportContext): Markup {
   const { product } = verdict;
-  return html`<header class="title"><div class="what"><h1>${heading(verdict.heading)}</h1>
+  return html`<header class="title"><div class="what"><h1>${sentence(verdict.heading)}</h1>
 <p>${quoted(product.name)}${product.category === undefined ? undefined : html`, ${quoted(product.category)}`}${
     product.maker === undefined ? undefined : html`, made by ${quoted(product.maker)}`
   }</p>
@@ -29,10 +30,6 @@ function cells(verdict: ReportContext['verdict']): readonly Markup[] {
     ['scope', scopeWords(verdict.scope)],
   ];
   return entries.map(([term, words]) => html`<div><dt>${term}</dt><dd>${quoted(words)}</dd></div>`);
-}
-
-function heading(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 const scopeWords = (scope: Verdict['scope']): string => {

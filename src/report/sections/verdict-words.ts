@@ -1,6 +1,6 @@
+import { listed } from '#quantity/counts';
 import type { BasisVerdict } from '#verdict/verdict';
 import type { RuleEnds } from '../rule/rule-ends.ts';
-import { listed } from '../words/counts.ts';
 
 /** What letter does a basis give, and how firmly? One clause. */
 export function letterWords({ letter, figures }: BasisVerdict): string {

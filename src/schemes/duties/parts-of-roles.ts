@@ -32,7 +32,3 @@ export const missingRole = (role: string): MissingFact => ({
   what: `whether the product has this part: ${roleName(role)}`,
   remedy: 'record the part, or record it as absent',
 });
-
-/** Words in a row: `a, b and c`. */
-export const inWords = (words: readonly string[], link = 'and'): string =>
-  words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} ${link} ${words.at(-1)}`;

@@ -1,3 +1,4 @@
+import { listed, sentence } from '#quantity/counts';
 import { EXPLANATION_WORDS } from '../model/explanation-words.ts';
 import type { Conclusion } from './conclusion.ts';
 import { EFFECT_WORDS } from './effect-words.ts';
@@ -56,8 +57,3 @@ const timesWords = ({ timesInEach: times, hosts }: TestedLevel): string => {
 };
 
 const reproducedWords = (isReproduced: boolean): string => (isReproduced ? 'reproduced' : 'seen once');
-
-const listed = (names: readonly string[]): string =>
-  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
-
-const sentence = (words: string): string => `${words.slice(0, 1).toUpperCase()}${words.slice(1)}`;

@@ -1,3 +1,4 @@
+import { counted } from '#quantity/counts';
 import type { EffectCode } from '../model/swap-run.ts';
 import type { EffectCell, EffectCounts, EffectTable } from './effect-table.ts';
 import { EFFECT_CODES } from './effect-table.ts';
@@ -60,5 +61,3 @@ const levelWords = ({ product, cell }: TestedLevel): string => {
   const what = cell ? `${countsWords(cell.counts)} (${counted(cell.hosts.length, 'host')})` : 'no foreign fit';
   return `${product === undefined ? '' : `${product}: `}${what}${firmware}`;
 };
-
-const counted = (count: number, noun: string): string => `${count} ${noun}${count === 1 ? '' : 's'}`;

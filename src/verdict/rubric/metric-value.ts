@@ -1,3 +1,4 @@
+import { listed } from '#quantity/counts';
 import type { MissingFact } from '#quantity/explained';
 import { type ExactText, roundedText } from './exact-text.ts';
 
@@ -55,7 +56,7 @@ export const valueText = (
     ...(value.words ?? []).map((word) => word.replaceAll('-', ' ')),
     ...(value.none ? [none ?? 'none'] : []),
   ];
-  return parts.length < 3 ? parts.join(' or ') : `${parts.slice(0, -1).join(', ')} or ${parts.at(-1)}`;
+  return listed(parts, 'or');
 };
 
 const rangeText = ({ low, high }: NonNullable<MetricValue['range']>, unit: string | undefined): string => {

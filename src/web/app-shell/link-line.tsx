@@ -1,3 +1,4 @@
+import { counted } from '#quantity/counts';
 import type { Snapshot } from '../ledger/snapshot.ts';
 import styles from './link-line.module.css';
 
@@ -12,7 +13,7 @@ export const LinkLine = ({ snapshot }: { readonly snapshot: Snapshot }) => {
 };
 
 const wordsOf = ({ pending, link, revision, unkept, trouble }: Snapshot): string => {
-  const changes = pending === 1 ? '1 change' : `${pending} changes`;
+  const changes = counted(pending, 'change');
   if (unkept && pending > 0)
     return `${changes} not sent and not kept: this browser stores nothing. Do not close this page.`;
   if (trouble !== undefined) return `${changes} kept in this browser, not taken yet. ${trouble}`;

@@ -1,5 +1,5 @@
+import { counted } from '#quantity/counts';
 import { actionWords, difference } from '#report/words/action-words';
-import { counted } from '#report/words/counts';
 import { chanceText, clockText, durationText } from '#report/words/durations';
 import { performedWords, routeTimeWords } from '#report/words/terms';
 import type { FrontPoint, PartVerdict, RouteVerdict } from '#verdict/verdict';

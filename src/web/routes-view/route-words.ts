@@ -1,3 +1,4 @@
+import { counted } from '#quantity/counts';
 import { clockText } from '#report/words/durations';
 import type { LedgerLine, PartVerdict } from '#verdict/verdict';
 import type { PartWithTools } from '../engine/engine-messages.ts';
@@ -20,8 +21,7 @@ export const timeWords = ({ seconds, spread }: LedgerLine): { readonly mean: str
 
 /** How is a part reached with the tools asked about, in words? */
 export const toolsWords = (part: PartWithTools, nameOf: (tool: string) => string): string => {
-  if (part.steps !== undefined)
-    return `${part.steps} ${part.steps === 1 ? 'step' : 'steps'}${part.proved ? '' : ', not proved the fewest'}`;
+  if (part.steps !== undefined) return `${counted(part.steps, 'step')}${part.proved ? '' : ', not proved the fewest'}`;
   const sets = part.addTools.map((set) => set.map(nameOf).join(' and '));
   return sets.length === 0 ? `not reached: ${part.why}` : `not reached; enough with ${sets.join(', or with ')} as well`;
 };

@@ -1,5 +1,5 @@
+import { stretch } from '#quantity/counts';
 import { entryWords } from '#report/words/action-words';
-import { stretch } from '#report/words/counts';
 import type { LedgerLine, RouteVerdict } from '#verdict/verdict';
 import { LedgerTable } from '../look/ledger-table.tsx';
 import { timeWords } from './route-words.ts';

@@ -1,3 +1,4 @@
+import { counted, listed as listedWords } from '#quantity/counts';
 import { NO_TRIALS } from '#record/log/trials';
 import type { TrialMove } from '#routes/open-trials/open-trials';
 import type { OpenTrial } from '#routes/open-trials/with-trial';
@@ -55,7 +56,7 @@ const withoutWhatFollows = (ids: readonly string[], { device }: ReviewSource): r
 export const listed = (ids: readonly string[], source: ReviewSource): string => {
   const names = ids.slice(0, ids.length > TOLD ? TOLD - 1 : TOLD).map((id) => nameOf(source, id));
   const words = ids.length > TOLD ? [...names, `${ids.length - names.length} more`] : names;
-  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+  return listedWords(words);
 };
 
 /** What hangs on a trial, without saying which answer does what: the person who answers is not to be led. */
@@ -68,5 +69,5 @@ const moveWords = ({ shown, ifCame, atLeast, ifNot }: TrialMove, name: string): 
   if (shown === undefined && ifCame !== undefined) return `whether a route to ${name} is shown`;
   if (ifNot === undefined) return `whether ${name} is reached at all`;
   const steps = Math.abs((shown ?? 0) - (ifCame ?? shown ?? 0)) + Math.abs(ifNot - (atLeast ?? ifNot));
-  return `${name}, ${steps} ${steps === 1 ? 'step' : 'steps'}`;
+  return `${name}, ${counted(steps, 'step')}`;
 };

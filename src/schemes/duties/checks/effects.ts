@@ -1,8 +1,9 @@
+import { listed } from '#quantity/counts';
 import { PRIORITY_ROLES } from '#record/schema/priority-roles';
 import { type Answer, allOf, type Ground, openAnswer, settledAnswer } from '../answer.ts';
 import type { RowSubject, SwapFinding } from '../duty-subject.ts';
 import type { EffectsCheck } from '../duty-table.ts';
-import { inWords, partsOfRole } from '../parts-of-roles.ts';
+import { partsOfRole } from '../parts-of-roles.ts';
 
 /** What does each effect of the scale mean? */
 const EFFECT_WORDS: Readonly<Record<SwapFinding['effect'], string>> = {
@@ -132,7 +133,7 @@ export const effectsAnswer = (check: EffectsCheck, subject: RowSubject): Answer 
   const answers = findings.map((finding) => findingAnswer(finding, check, subject));
   const untried = asked.filter(({ id }) => !findings.some(({ part }) => part === id));
   if (untried.length === 0 && findings.length > 0) return allOf(answers);
-  const names = untried.length === 0 ? 'a part' : inWords(untried.map(({ name }) => name));
+  const names = untried.length === 0 ? 'a part' : listed(untried.map(({ name }) => name));
   const missing = {
     address: 'swaps',
     what: `what the software does when another ${names} is fitted`,

@@ -1,8 +1,9 @@
+import { listed } from '#quantity/counts';
 import type { MissingFact } from '#quantity/explained';
 import { type Answer, allOf, openAnswer, settledAnswer } from '../answer.ts';
 import type { ClassOnRoute, DutyRoute, ReleaseCriterion, RowSubject } from '../duty-subject.ts';
 import type { ReleaseCheck } from '../duty-table.ts';
-import { inWords, missingRole, partsOfRole, roleName } from '../parts-of-roles.ts';
+import { missingRole, partsOfRole, roleName } from '../parts-of-roles.ts';
 import { roleExcused } from './offered.ts';
 
 /** What of a route does not fit a criterion, in words; what may or may not; and what rests on it. */
@@ -74,7 +75,7 @@ const routesAnswer = (subject: RowSubject, { id, name }: Target, criterion: Rele
   if (reach === 'shown') return settledAnswer(true, `${name}: a shown route fits, though not the best found`, ground());
   const nearest = judged[0];
   const words = judged
-    .map(({ route, fit }) => `${route.basis}: ${inWords(fit.against)}`)
+    .map(({ route, fit }) => `${route.basis}: ${listed(fit.against)}`)
     .filter((word) => !word.endsWith(': '));
   if (reach === 'none')
     return settledAnswer(false, `${name}: no way on record fits (${words.join('; ')})`, [

@@ -1,7 +1,8 @@
+import { listed } from '#quantity/counts';
 import { type Answer, allOf, openAnswer, settledAnswer } from '../answer.ts';
 import type { RowSubject } from '../duty-subject.ts';
 import type { SeparateCheck } from '../duty-table.ts';
-import { inWords, missingRole, partsOfRole, roleName } from '../parts-of-roles.ts';
+import { missingRole, partsOfRole, roleName } from '../parts-of-roles.ts';
 import { figureAnswer, ingressAnswer } from './stated.ts';
 
 type Spares = NonNullable<RowSubject['assessment']['spares']>;
@@ -40,7 +41,7 @@ const spareAnswer = (
     evidence: [...(spare.evidence ?? []), ...(spare.professionals?.evidence ?? [])],
     date: spare.date ?? spare.professionals?.date ?? spare.endUsers?.date,
   };
-  const says = `${spare.name}: ${inWords([...roles].map(roleName))}`;
+  const says = `${spare.name}: ${listed([...roles].map(roleName))}`;
   if (roles.size < 2 || check.together.some((allowed) => within(roles, allowed)))
     return settledAnswer(true, `${says}${roles.size < 2 ? ' alone' : ''}`, [ground]);
   const large = [...roles].filter((role) => !check.small.includes(role));

@@ -1,3 +1,4 @@
+import { counted } from '#quantity/counts';
 import styles from './bench-session.module.css';
 import type { BenchOrder, KeyMap } from './key-map.ts';
 import { OrderButton } from './order-button.tsx';
@@ -22,7 +23,7 @@ export const GoingFor = ({
         <dt>goal</dt>
         <dd dir="auto">{goalName}</dd>
         <dt>depth so far</dt>
-        <dd>{readout.depth === 1 ? '1 step' : `${readout.depth} steps`}</dd>
+        <dd>{counted(readout.depth, 'step')}</dd>
         <dt>free</dt>
         <dd dir="auto">{readout.partsFree.join(', ') || '–'}</dd>
         <dt>aside</dt>

@@ -1,3 +1,4 @@
+import { sentence } from '#quantity/counts';
 import type { Device } from '#record/device/device';
 import { effectsOf } from '#record/log/effects';
 import { trialsOf } from '#record/log/trials';
@@ -58,7 +59,7 @@ const asQuestion = (device: Device, subject: string, stillIn: readonly string[])
   return {
     subject,
     stillIn,
-    statement: `${capital(stillIn.map(nameOf).join(', '))}: still in.`,
+    statement: `${sentence(stillIn.map(nameOf).join(', '))}: still in.`,
     question: `Does ${nameOf(subject)} come with ${stillIn.length === 1 ? 'it' : 'them'} in?`,
   };
 };
@@ -87,5 +88,3 @@ const shownBy = (document: Assessment, device: Device): ReturnType<typeof trials
   known.set(document, shown);
   return shown;
 };
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
