@@ -1,5 +1,5 @@
 import type { EffectCode, SwapRun } from '../model/swap-run.ts';
-import { firmwareInOrder } from './firmware-order.ts';
+import { firmwareInOrder } from './firmware-in-order.ts';
 
 /** The effect scale from no trace to the own part being no longer accepted. */
 export const EFFECT_CODES: readonly EffectCode[] = ['E0', 'E1', 'E2', 'E3', 'E4', 'E5', 'E6', 'E7'];

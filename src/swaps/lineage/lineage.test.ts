@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { EffectCode, SwapRun } from '../model/swap-run.ts';
 import { effectTable } from './effect-table.ts';
-import { firmwareInOrder } from './firmware-order.ts';
+import { firmwareInOrder } from './firmware-in-order.ts';
 import { lineageAcrossFirmware, lineageFromPredecessor } from './lineage.ts';
 import { cellLines, lineageWords } from './lineage-words.ts';
 

@@ -2,7 +2,7 @@ import { limits } from '#record/limits';
 import type { Assessment } from '#record/schema/assessment';
 import { diagnoseAll, type PartDiagnosis } from '#swaps/diagnosis/diagnose';
 import type { Offered } from '#swaps/diagnosis/gaps';
-import { firmwareInOrder } from '#swaps/lineage/firmware-order';
+import { firmwareInOrder } from '#swaps/lineage/firmware-in-order';
 import { runsOf, type SwapRuns } from '#swaps/model/runs-of';
 import type { SwapRun } from '#swaps/model/swap-run';
 import { overLimit } from './over-limit.ts';

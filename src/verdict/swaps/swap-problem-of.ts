@@ -3,7 +3,7 @@ import { firmwareAt } from '#record/device/firmware-order';
 import { checksOf } from '#record/device/function-checks';
 import type { Assessment } from '#record/schema/assessment';
 import { standingSwaps } from '#record/standing-swaps';
-import { firmwareInOrder } from '#swaps/lineage/firmware-order';
+import { firmwareInOrder } from '#swaps/lineage/firmware-in-order';
 import { listedPiece, ownPieceKey, ownRevision } from '#swaps/model/piece-of';
 import type { SwapRun } from '#swaps/model/swap-run';
 import { defaultOdds, ODDS_STANDING } from '#swaps/plan/default-odds';

@@ -8,7 +8,7 @@ import { compareFirmware } from '#record/device/firmware-order';
 export const firmwareInOrder = (versions: Iterable<string>, listed: readonly string[] = []): readonly string[] => {
   const all = [...new Set(versions)];
   if (all.every((version) => listed.includes(version))) return listed.filter((version) => all.includes(version));
-  const isDotted = all.every((a) => all.every((b) => compareFirmware(a, b) !== undefined));
+  const isDotted = all.every((version) => compareFirmware(version, '0') !== undefined);
   const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
   return all.sort((a, b) => (isDotted ? compareFirmware(a, b) : undefined) || byText(a, b));
 };
