@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { belowScale, deviceX, known, open, partFinding } from '../../../test/index-inputs.ts';
-import { bestCompletion, worstCompletion } from './completions.ts';
+import { candidatesFor } from './completions.ts';
 import { evaluateIndex } from './evaluate-index.ts';
 import { isSettled } from './fill-open.ts';
+import { indexWidth } from './index-width.ts';
 import type { Finding, IndexInput, PartFinding } from './input.ts';
 import { DEFAULT_INTERPRETATIONS } from './interpretations.ts';
 
@@ -17,16 +18,15 @@ const withBattery = (more: Partial<PartFinding>, absent: Finding<boolean> = know
 });
 
 const ends = (input: IndexInput) => {
-  const [worst, best] = [worstCompletion(input), bestCompletion(input)];
-  expect([isSettled(worst.input), isSettled(best.input)]).toEqual([true, true]);
-  expect(best.placesNotScorable).toEqual(worst.placesNotScorable);
-  return { low: rOf(worst.input), high: rOf(best.input), places: worst.placesNotScorable };
+  for (const best of [false, true]) expect(candidatesFor(input, best).every(isSettled)).toBe(true);
+  const { low, high, placesNotScorable } = indexWidth(input, DEFAULT_INTERPRETATIONS);
+  return { low: low.R, high: high.R, places: placesNotScorable };
 };
 
-describe('worstCompletion and bestCompletion', () => {
+describe('the completions that indexWidth lies between', () => {
   it('leave a settled input as it is', () => {
     expect(ends(deviceX())).toEqual({ low: '3.3350', high: '3.3350', places: [] });
-    expect(worstCompletion(deviceX()).input).toEqual(deviceX());
+    for (const best of [false, true]) expect(candidatesFor(deviceX(), best)).toEqual([deviceX()]);
   });
 
   it('give an unknown fastener the whole scale, below it included', () => {
@@ -63,8 +63,9 @@ describe('worstCompletion and bestCompletion', () => {
 
   it('stop open years at the whole years of what is known, whatever the reading of part-years', () => {
     const updates = { security: known(6.5), corrective: open<number>('c'), functionality: known(8) };
-    expect(bestCompletion(deviceX({}, { updates })).input.updates.corrective).toMatchObject({ value: 6 });
-    expect(worstCompletion(deviceX({}, { updates })).placesNotScorable).toEqual(['SSU']);
+    const input = deviceX({}, { updates });
+    expect(candidatesFor(input, true)[0]?.updates.corrective).toMatchObject({ value: 6 });
+    expect(ends(input).places).toEqual(['SSU']);
   });
 
   it('take the weight column that gives the lower or the higher R where it is open', () => {
