@@ -97,6 +97,7 @@ test('a verdict is read, a run entered by keyboard alone, and the diagnosis take
   await page.keyboard.press('Enter');
   await tabTo(page, page.getByRole('button', { name: 'Begin a run of it' }));
   await page.keyboard.press('Enter');
+  await expect.poll(() => isFocused(page.getByRole('heading', { name: /^Run \d+/ }))).toBe(true);
   await type(page, page.getByLabel('Part that is looked at'), 'Charging coil');
   await tabTo(page, page.getByRole('button', { name: 'Add it to this run' }));
   await page.keyboard.press('Enter');

@@ -81,7 +81,7 @@ const RunHead = ({ document, run }: Pick<RunFormProps, 'document' | 'run'>) => {
   const isCorrection = run.fits.some(({ corrects }) => corrects !== undefined);
   return (
     <header className={styles.headPart}>
-      <h2 className={styles.title} dir="auto">
+      <h2 className={styles.title} dir="auto" tabIndex={-1}>
         {runTitle(document, run)}
       </h2>
       {isCorrection && (
@@ -139,7 +139,7 @@ const AllClean = ({
     <div>
       <Button onPress={clean}>Every function of every part passes, and no trace is seen</Button>
       {run.fits.filter(isForeign).length > 1 && (
-        <p className={styles.hint}>
+        <p className={`${styles.hint} ${styles.underButton}`}>
           Several foreign parts at once: where something fails and is not told which of them did it, say so at each.
         </p>
       )}
@@ -175,8 +175,9 @@ const LetGo = ({ onLetGo }: { readonly onLetGo: () => void }) => {
   const [isSure, setSure] = useState(false);
   return isSure ? (
     <>
-      <Button onPress={onLetGo}>Yes, throw away what is on this sheet</Button>
+      {/* First, where the first press was: a second one by accident keeps what is typed. */}
       <Button onPress={() => setSure(false)}>Keep it</Button>
+      <Button onPress={onLetGo}>Yes, throw away what is on this sheet</Button>
     </>
   ) : (
     <Button quiet onPress={() => setSure(true)}>

@@ -6,6 +6,7 @@ import type { Snapshot } from '../ledger/snapshot.ts';
 import { Notice } from '../look/notice.tsx';
 import { beginRun, beginSuggested } from './begin-run.ts';
 import { NextRunPanel } from './next-run-panel.tsx';
+import type { RunDraft } from './run-draft.ts';
 import { RunForm } from './run-form.tsx';
 import styles from './run-sheet.module.css';
 import type { SwapsView } from './swaps-client.ts';
@@ -24,6 +25,7 @@ export const RunSheet = ({ open, snapshot, view, assessment }: RunSheetProps) =>
   const [saved, setSaved] = useState<string>();
   const news = useRef<HTMLDivElement>(null);
   const { document } = snapshot;
+  const sheet = useFocusOnRun(drafts.current);
   // The button that was pressed is gone with its sheet: the focus must not be.
   useEffect(() => {
     if (saved !== undefined) news.current?.focus();
@@ -33,7 +35,7 @@ export const RunSheet = ({ open, snapshot, view, assessment }: RunSheetProps) =>
     return { now: wallTime(), operator: author === NOBODY_NAMED ? '' : author };
   };
   return (
-    <div className={styles.bench}>
+    <div ref={sheet} className={styles.bench}>
       {drafts.unkept && (
         <Notice needs>
           <p>
@@ -71,4 +73,17 @@ export const RunSheet = ({ open, snapshot, view, assessment }: RunSheetProps) =>
       )}
     </div>
   );
+};
+
+/** Where a run comes onto the sheet or goes from it, the button pressed for it is gone: its heading gets the focus that was lost. */
+const useFocusOnRun = (current: RunDraft | undefined) => {
+  const sheet = useRef<HTMLDivElement>(null);
+  const isOn = current !== undefined;
+  const before = useRef(isOn);
+  useEffect(() => {
+    if (before.current === isOn) return;
+    before.current = isOn;
+    if (window.document.activeElement === window.document.body) sheet.current?.querySelector('h2')?.focus();
+  }, [isOn]);
+  return sheet;
 };

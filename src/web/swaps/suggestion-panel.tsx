@@ -19,7 +19,9 @@ export const SuggestionPanel = ({ document, view, onSuggested }: SuggestionProps
   const isStale = nextOf !== document;
   return (
     <section aria-labelledby="next-run" aria-busy={isStale && busy} className={styles.next}>
-      <h2 id="next-run">Next run</h2>
+      <h2 id="next-run" tabIndex={-1}>
+        Next run
+      </h2>
       <div role="status">
         {isStale && busy && <p className={styles.hint}>Being worked out …</p>}
         {problem !== undefined && !busy && <p className={styles.fault}>No run can be suggested: {problem}</p>}
