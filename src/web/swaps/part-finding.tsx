@@ -142,7 +142,7 @@ const RunsLedger = ({
   readonly part: SwapVerdict;
   readonly onRun: (id: string) => void;
 }) => (
-  <div className={styles.scroll}>
+  <div className={`${styles.scroll} ${styles.runLedger}`}>
     <LedgerTable
       caption={`Runs of ${name}`}
       rows={runs}
