@@ -2,22 +2,12 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { requireAssessment } from '#cli/read-folder';
+import { seededNumbers } from '#quantity/seeded-numbers';
 import type { Assessment } from '#record/schema/assessment';
 
 const EXAMPLES = ['tarn-5', 'tarn-4', 'gust-2', 'beck-11', 'quick-log'];
 /** Of so many records the last four, one of each example but the largest, have a structure of their own. */
 const ROUND = 200;
-
-/** Numbers from 0 to below 1 that follow from a seed (mulberry32). */
-const seeded = (seed: number): (() => number) => {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32;
-  };
-};
 
 /**
  * Writes an archive of so many assessments, varied from the examples by the seed: every record with its own name, its own prices
@@ -25,7 +15,7 @@ const seeded = (seed: number): (() => number) => {
  * more, so that they have routes of their own. JSON, in folders of 100.
  */
 export const makeArchive = (folder: string, count: number, seed: number): void => {
-  const next = seeded(seed);
+  const next = seededNumbers(seed);
   const bases = EXAMPLES.map(
     (name) => requireAssessment(fileURLToPath(new URL(`../../examples/${name}`, import.meta.url))).assessment,
   );

@@ -1,3 +1,4 @@
+import { seededNumbers } from '#quantity/seeded-numbers';
 import type { NeutralAction, NeutralProblem } from '#routes/neutral/neutral-problem';
 
 /** A seeded source of random choices. */
@@ -8,13 +9,7 @@ interface Chance {
 }
 
 const chanceOf = (seed: number, count: number): Chance => {
-  let state = (seed * 7919 + count) >>> 0;
-  const next = (): number => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
+  const next = seededNumbers(seed * 7919 + count);
   return {
     next,
     int: (low, high) => low + Math.floor(next() * (high - low + 1)),

@@ -1,16 +1,12 @@
+import { seededNumbers } from '#quantity/seeded-numbers';
 import type { Fact, ReuseClass, RouteAction, RouteAtom, RouteProblem } from '#routes/problem/route-problem';
 
 /** A seeded handset-like device for benches: nothing of it is real. */
 
-/** Seeded draws (mulberry32). */
+/** Seeded draws of whole numbers from 0 to below the end. */
 const drawer = (seed: number): ((end: number) => number) => {
-  let state = seed >>> 0;
-  return (end) => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((((mixed ^ (mixed >>> 14)) >>> 0) * end) / 4294967296) | 0;
-  };
+  const next = seededNumbers(seed);
+  return (end) => Math.floor(next() * end);
 };
 
 const TOOLS = [

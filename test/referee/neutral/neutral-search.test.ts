@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
+import { seededNumbers } from '#quantity/seeded-numbers';
 import { solveCompiled } from '#routes/neutral/solve-compiled';
 import { share } from '../../share.ts';
 import { exhaustiveOptimum, judge, type RefereeProblem } from './neutral-referee.ts';
-import { seededRandom, smallProblem } from './small-problems.ts';
+import { smallProblem } from './small-problems.ts';
 import { compileForReferee, planIds } from './solved-and-judged.ts';
 
 interface Tally {
@@ -88,7 +89,7 @@ const shuffled = <T>(list: readonly T[], random: () => number): T[] => {
 
 /** The same problem under other names and in another order. */
 const disguised = (problem: RefereeProblem, seed: number): RefereeProblem => {
-  const random = seededRandom(seed);
+  const random = seededNumbers(seed);
   const names = new Map<string, string>();
   const rename = (name: string): string => {
     if (!names.has(name)) names.set(name, `${Math.floor(random() * 1e9).toString(36)}-${names.size}`);

@@ -1,15 +1,5 @@
+import { seededNumbers } from '#quantity/seeded-numbers';
 import type { RefereeAction, RefereeProblem } from './neutral-referee.ts';
-
-/** A seeded stream of numbers from 0 to below 1 (mulberry32, public domain). */
-export const seededRandom = (seed: number): (() => number) => {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-};
 
 /** What is special about a small problem? Recorded so that a test can show that each kind was met. */
 export interface SmallProblem {
@@ -24,7 +14,7 @@ export interface SmallProblem {
  * each other from either side; fused actions (with an `endTool`) only where asked for.
  */
 export const smallProblem = (seed: number, fusedActions = false): SmallProblem => {
-  const random = seededRandom(seed * 2654435761);
+  const random = seededNumbers(seed * 2654435761);
   const int = (low: number, high: number): number => low + Math.floor(random() * (high - low + 1));
   const pick = <T>(list: readonly T[]): T => list[Math.floor(random() * list.length)] as T;
   const cyclic = seed % 2 === 1;

@@ -1,15 +1,11 @@
-/** Seeded draws (mulberry32), so that every run tries the same cases. */
+import { type SeededNumbers, seededNumbers } from '#quantity/seeded-numbers';
+
+/** Seeded draws, so that every run tries the same cases. */
 export class Draw {
-  private state: number;
-  constructor(seed: number) {
-    this.state = seed >>> 0;
-  }
   /** A number from 0 up to, not with, 1. */
-  next(): number {
-    this.state = (this.state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(this.state ^ (this.state >>> 15), this.state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296;
+  readonly next: SeededNumbers;
+  constructor(seed: number) {
+    this.next = seededNumbers(seed);
   }
   /** A whole number from 0 up to, not with, `end`. */
   below(end: number): number {
