@@ -1,3 +1,4 @@
+import { lastCorrection } from './last-correction.ts';
 import type { Entry, Session } from './schema/assessment.ts';
 
 /**
@@ -48,14 +49,4 @@ const correctionsOf = (entries: readonly NamedEntry[]): ReadonlyMap<string, Name
     if (!other || other[1].at <= entry.at) corrections.set(entry.corrects, [id, entry]);
   }
   return corrections;
-};
-
-const lastCorrection = (first: NamedEntry, corrections: ReadonlyMap<string, NamedEntry>): NamedEntry => {
-  const seen = new Set([first[0]]);
-  let current = first;
-  for (let next = corrections.get(first[0]); next && !seen.has(next[0]); next = corrections.get(next[0])) {
-    seen.add(next[0]);
-    current = next;
-  }
-  return current;
 };

@@ -1,3 +1,4 @@
+import { lastCorrection } from './last-correction.ts';
 import type { Swap } from './schema/assessment.ts';
 
 /**
@@ -48,14 +49,4 @@ const inPlaceOf = (first: Swap, last: Swap): Swap =>
 const compareKeys = (a: Key, b: Key): number => {
   for (const [index, value] of a.entries()) if (value !== b[index]) return value < (b[index] ?? 0) ? -1 : 1;
   return 0;
-};
-
-const lastCorrection = (first: NamedSwap, corrections: ReadonlyMap<string, NamedSwap>): NamedSwap => {
-  const seen = new Set([first[0]]);
-  let current = first;
-  for (let next = corrections.get(first[0]); next && !seen.has(next[0]); next = corrections.get(next[0])) {
-    seen.add(next[0]);
-    current = next;
-  }
-  return current;
 };
