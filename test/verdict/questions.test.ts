@@ -98,8 +98,9 @@ const rankKeys = ({
 
 const soleLetter = (record: Assessment): string | undefined => {
   const basis = basisOf(record, 'best');
-  const letters = [...lettersOf(basis, readingsOf(record)), ...(basis.mayBeNotScorable ? ['none'] : [])];
-  return letters.length === 1 ? letters[0] : undefined;
+  const letters = lettersOf(basis, readingsOf(record));
+  if (letters.length === 0) return 'none';
+  return letters.length === 1 && !basis.mayBeNotScorable ? letters[0] : undefined;
 };
 
 const widthOf = ({ low, high }: Pick<Span, 'low' | 'high'> | ReturnType<typeof spanByEngine>): number =>

@@ -12,7 +12,7 @@ export interface IndexWidth {
   /** Floor on the scale: computed with the lowest points there are. */
   readonly low: IndexForm;
   readonly high: IndexForm;
-  /** True where what is open could also leave no score at all, at `placesNotScorable`. */
+  /** True where what is open could also leave no score at all, at `placesNotScorable`; false where there is none for certain. */
   readonly includesNotScorable: boolean;
   readonly placesNotScorable: readonly string[];
 }
@@ -135,5 +135,6 @@ export const indexWidth = (input: IndexInput, readings: Interpretations): IndexW
   const already = low.notScorable.map(({ what }) => what);
   const placesNotScorable = placesBelow(input, readings, already);
   const high = boundForm(input, readings, true);
-  return { low, high, includesNotScorable: placesNotScorable.length > 0, placesNotScorable };
+  // What is below the scale already, whatever is open, is no matter of what may still be.
+  return { low, high, includesNotScorable: placesNotScorable.length > 0 && high.R !== null, placesNotScorable };
 };

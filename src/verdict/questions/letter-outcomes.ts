@@ -65,7 +65,10 @@ const possible = (odds: AnswerOdds): readonly (readonly [string, Rational])[] =>
   Object.entries(odds).filter(([, chance]) => chance.numerator > 0n);
 
 const worthOf = ({ index, readings }: OpenState): readonly Rational[] => {
-  const [stated, ...others] = [...lettersOf(index, readings), ...(index.mayBeNotScorable ? [NOT_SCORABLE] : [])];
+  const letters = lettersOf(index, readings);
+  // Without any letter it is not scorable for certain.
+  const canBeNone = index.mayBeNotScorable || letters.length === 0;
+  const [stated, ...others] = [...letters, ...(canBeNone ? [NOT_SCORABLE] : [])];
   return [...LETTERS, NOT_SCORABLE].map((option) => (option === stated && others.length === 0 ? ONE : NOTHING));
 };
 
