@@ -34,11 +34,16 @@ export const releases = (fastener: DeviceFastener, source: RouteSource, building
   const recorded = Object.entries(fastener.ways);
   const ways = recorded.length > 0 ? recorded : Object.entries(source.experience.loggedWays.get(fastener.id) ?? {});
   if (ways.length > 0)
-    return ways.map(([id, way]) => release(fastener, { id, way, access }, { source, reach: building.reach }));
+    return ways
+      .map(([id, way]) => release(fastener, { id, way, access }, { source, reach: building.reach }))
+      .sort((a, b) => shownRank(a) - shownRank(b) || (a.id < b.id ? -1 : 1));
   if (building.reach === 'optimistic') return [unknownRelease(fastener, access)];
   building.unreachable[fastener.id] = 'no way of releasing it is recorded';
   return [];
 };
+
+/** Among ways as good as each other the one done at the bench goes first, then the maker's: no order of a map decides. */
+const shownRank = ({ shown }: RouteAction): number => (shown === 'bench' ? 0 : shown === 'procedure' ? 1 : 2);
 
 /** What may releasing a fastener cost at best, when no way is known? Nothing: an optimistic bound only. */
 const unknownRelease = (fastener: DeviceFastener, access: Access): RouteAction => ({
