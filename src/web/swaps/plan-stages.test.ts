@@ -15,6 +15,7 @@ const coilAlone: Assessment = {
   swapBench: {
     ...tarn.swapBench,
     hosts: ['c', 'd'],
+    refitControl: true,
     parts: { coil: { ...tarn.swapBench?.parts?.coil, authorisation: false } },
     donors: {},
   },
