@@ -82,6 +82,14 @@ export const showFigure = (value: FigureValue): string => {
   }
 };
 
+/** How does the figure of a node read with its unit? `1 step`, `4 steps`; what is no number has none. */
+export const showWithUnit = ({ value, unit }: Pick<Explained, 'value' | 'unit'>): string => {
+  const shown = showFigure(value);
+  if (unit === undefined || (value.kind !== 'count' && value.kind !== 'decimal')) return shown;
+  const isOne = shown === '1' && unit.length > 1 && unit.endsWith('s');
+  return `${shown} ${isOne ? unit.slice(0, -1) : unit}`;
+};
+
 /** How does a scaled integer read as a decimal? `showScaled(33350, 4)` is `3.3350`. */
 export const showScaled = (scaled: number, decimals: number): string => {
   const digits = String(Math.abs(scaled)).padStart(decimals + 1, '0');

@@ -1,4 +1,4 @@
-import { type Explained, showFigure } from '#quantity/explained';
+import { type Explained, showFigure, showWithUnit } from '#quantity/explained';
 import { isUnfastenError, UnfastenError } from '#quantity/unfasten-error';
 import type { Assessment } from '#record/schema/assessment';
 import { clockText } from '#report/words/durations';
@@ -252,11 +252,10 @@ const entryPlaces = (assessment: Assessment): ReadonlyMap<string, string> =>
 /** A tree as indented lines: figure, formula and clause, inputs with evidence, what is missing, then what it is made of. */
 const explainLines = (node: Explained, printing: Printing, indent = ''): readonly string[] => {
   const { levels, entryOf } = printing;
-  const unit = node.unit === undefined || node.value.kind !== 'count' ? '' : ` ${node.unit}`;
   const why = node.value.kind === 'not-scorable' ? `: ${node.value.why}` : '';
   const below = { ...printing, levels: levels - 1 };
   return [
-    `${indent}${node.id} = ${showFigure(node.value)}${unit}${why}  (${node.label})`,
+    `${indent}${node.id} = ${showWithUnit(node)}${why}  (${node.label})`,
     `${indent}  by: ${node.rule.formula}; ${node.rule.clause}`,
     ...node.inputs.map(
       (input) =>

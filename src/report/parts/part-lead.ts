@@ -91,5 +91,5 @@ function pointsWords({ priority }: PartVerdict, context: ReportContext): Content
       html`<li>${basisWords[basis]}: ${steps === null ? 'steps open' : counted(steps, 'step')}, depth ${figure('SDD', DD)}, fasteners ${figure('SF', F)}, tools ${figure('ST', T)} points</li>`,
     ];
   });
-  return html`<p>What the index takes for ${roleWords[priority].toLowerCase()} ${several ? ' (of several instances, the lowest)' : ''}:</p><ul>${words}</ul>`;
+  return html`<p>What the index takes for ${roleWords[priority].toLowerCase()}${several ? ' (of several instances, the lowest)' : ''}:</p><ul>${words}</ul>`;
 }

@@ -1,4 +1,4 @@
-import { type Explained, showFigure } from '#quantity/explained';
+import { type Explained, showFigure, showWithUnit } from '#quantity/explained';
 import { html, type Markup, quoted } from '../html/markup.ts';
 
 /**
@@ -6,8 +6,7 @@ import { html, type Markup, quoted } from '../html/markup.ts';
  * evidence is named by id; nothing is computed here.
  */
 export function treeMarkup(node: Explained, level = 0): Markup {
-  const unit = node.unit === undefined ? '' : ` ${node.unit}`;
-  return html`<details${level === 0 ? html` open` : undefined}><summary>${quoted(node.label)}: <span class="value">${quoted(showFigure(node.value))}${unit}</span></summary>
+  return html`<details${level === 0 ? html` open` : undefined}><summary>${quoted(node.label)}: <span class="value">${quoted(showWithUnit(node))}</span></summary>
 <div class="in">
 <p>${quoted(node.rule.formula)} <span class="soft">(${quoted(node.rule.clause)})</span></p>
 ${inputsMarkup(node)}

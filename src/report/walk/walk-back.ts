@@ -1,4 +1,4 @@
-import { type Explained, type FigureInput, showFigure } from '#quantity/explained';
+import { type Explained, type FigureInput, showFigure, showWithUnit } from '#quantity/explained';
 import { indexClasses } from '#schemes/eu-2023-1669/evaluate-index';
 import type { Basis } from '#verdict/verdict';
 import { html, type Markup, quoted } from '../html/markup.ts';
@@ -35,10 +35,8 @@ interface Place {
 
 function nodeMarkup(node: Explained, place: Place): Markup {
   const { context } = place;
-  const shown = showFigure(node.value);
-  const unit = node.unit === undefined ? '' : ` ${node.unit}`;
   const open = place.path.length < unfoldedLevels ? html` open` : undefined;
-  return html`<details${open}><summary>${quoted(node.label)}: <span class="value">${quoted(shown)}${unit}</span></summary>
+  return html`<details${open}><summary>${quoted(node.label)}: <span class="value">${quoted(showWithUnit(node))}</span></summary>
 <div class="in" id="${walkAnchor(place.basis, place.path)}">
 ${node.value.kind === 'not-scorable' ? html`<p>Not scorable: ${quoted(node.value.why)}.</p>` : undefined}
 <p>${quoted(node.rule.formula)} <span class="soft">(${quoted(node.rule.clause)}; rule ${quoted(node.rule.id)})</span></p>

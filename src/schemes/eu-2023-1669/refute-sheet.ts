@@ -1,3 +1,4 @@
+import { counted } from '#quantity/counts';
 import { showScaled } from '#quantity/explained';
 import { FASTENER_POINTS, stepPoints, TOOL_POINTS } from './bands.ts';
 import { type Addend, feasibleValues, reachableSums } from './feasible-sums.ts';
@@ -31,7 +32,7 @@ const pointsFound = (count: BenchCount, score: PartScore): number | undefined =>
 };
 
 const foundInWords = (count: BenchCount, score: PartScore): string => {
-  if (score === 'SDD') return `${count.role} in ${count.steps} steps`;
+  if (score === 'SDD') return `${count.role} in ${counted(count.steps ?? 0, 'step')}`;
   return score === 'SF'
     ? `${count.role} with worst fastener ${count.fastener}`
     : `${count.role} with worst tool ${count.tool}`;

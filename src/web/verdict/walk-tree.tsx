@@ -1,5 +1,5 @@
 import type { KeyboardEvent } from 'react';
-import { type Explained, type FigureInput, showFigure } from '#quantity/explained';
+import { type Explained, type FigureInput, showFigure, showWithUnit } from '#quantity/explained';
 import { walkMove } from './walk-keys.ts';
 import styles from './walk-tree.module.css';
 
@@ -14,11 +14,7 @@ export const WalkTree = ({ root }: { readonly root: Explained }) => (
 const Node = ({ node, open }: { readonly node: Explained; readonly open?: boolean }) => (
   <details open={open}>
     <summary>
-      <span dir="auto">{node.label}</span>{' '}
-      <strong>
-        {showFigure(node.value)}
-        {node.unit === undefined ? '' : ` ${node.unit}`}
-      </strong>
+      <span dir="auto">{node.label}</span> <strong>{showWithUnit(node)}</strong>
     </summary>
     <div className={styles.inside}>
       {node.value.kind === 'not-scorable' && <p>Not scorable: {node.value.why}.</p>}
