@@ -11,14 +11,12 @@ export interface Seat {
 
 /**
  * Which hosts can be run on which firmware? Never on an older one than it has; on a newer one only once every part that is not
- * decided had a foreign piece tried on what was there: a bug that an update mends would else never be met.
+ * decided had a foreign piece tried, and seen, on what was there: a bug that an update mends would else never be met.
  */
 export const seats = (setup: BenchSetup, state: BenchState): readonly Seat[] => {
   const updates = state.parts.every(
     ({ belief }, part) =>
-      belief.standing.length <= 1 ||
-      belief.runs.some(({ isOwn }) => !isOwn) ||
-      (setup.parts[part] ?? never()).pieces.length < 2,
+      belief.standing.length <= 1 || belief.triedIn.length > 0 || (setup.parts[part] ?? never()).pieces.length < 2,
   );
   return state.hosts.flatMap(({ firmware, seen }, host) => {
     const newer = setup.problem.firmware.flatMap((_, index) => (index > firmware ? [index] : []));
