@@ -90,7 +90,7 @@ test(
     await context.setOffline(false);
     await second.getByText(/^All on disk/).waitFor();
     expect(await log(second).count()).toBe(8);
-    expect(bySecond.counted.sent).toBeGreaterThanOrEqual(4);
+    await expect.poll(() => bySecond.counted.sent, SOON).toBeGreaterThanOrEqual(4);
     const changes = await server.ledger.changes('quick-log', 1);
     expect(new Set(changes.map(({ change }) => change)).size).toBe(changes.length);
     const marks = markTimes(changes);
