@@ -37,10 +37,15 @@ export const itemsOfRoute = (actions: readonly RouteAction[]): readonly Sequence
 /** Which atoms does a sequence have, and which item is each of? */
 export const flatAtoms = (
   items: readonly SequenceItem[],
-): { readonly atoms: readonly RouteAtom[]; readonly itemOf: readonly number[] } => ({
-  atoms: items.flatMap((item) => item.atoms),
-  itemOf: items.flatMap((item, index) => item.atoms.map(() => index)),
-});
+): { readonly atoms: readonly RouteAtom[]; readonly itemOf: readonly number[] } => {
+  const [atoms, itemOf]: [RouteAtom[], number[]] = [[], []];
+  for (const [index, item] of items.entries())
+    for (const atom of item.atoms) {
+      atoms.push(atom);
+      itemOf.push(index);
+    }
+  return { atoms, itemOf };
+};
 
 /**
  * Where does the stretch begin that fastener and tool points look at? After the last item before the part's own removal that

@@ -124,7 +124,8 @@ const isAfterRelease = (run: ObservedRun, index: number): boolean => {
   return run.actions.slice(0, index).some(({ effects }) => effects.released.includes(target));
 };
 
-const leavesOf = (
+/** In which class does an action of a run leave a fastener that it releases? Undefined where the way it was done says nothing of it. */
+export const leavesOf = (
   source: BenchSource,
   run: ObservedRun,
   { index, fastener: id }: { readonly index: number; readonly fastener: string },

@@ -7,7 +7,7 @@ import type { Answered } from '../open/open-variable.ts';
 /**
  * Of which parts does a basis say the same after some answers as before? Of those that leave nothing open: their ends hold whatever
  * completes the record. Of the others those that the answers say nothing about: a kit bears on the parts it replaces, a remote
- * action on its own part, a tool or the way of a fastener on every one. Only for facts about these and, where a route is sought, not
+ * action on its own part, the way of a fastener on those that may have needed it released, a tool on every one. Only for facts about these and, where a route is sought, not
  * about ways (among routes of equal steps their classes choose). Any other answer may change what was done, or which parts there
  * are, and leaves none untouched.
  */
@@ -20,9 +20,8 @@ export const untouchedParts = (
   const written = ofParts.flatMap(({ answer }) => answer.patch.map(({ path }) => readPointer(path) ?? []));
   if (ofParts.some(({ variable }) => variable.kind !== 'fact') || !written.every((keys) => isOfOneItem(keys, basis)))
     return new Map();
-  const touched = written.map((keys) => partsTouched(keys, after));
-  const isTouched = (id: string): boolean => touched.some((ids) => ids === 'all' || ids.includes(id));
-  return new Map([...parts].filter(([id, part]) => isClosed(part) || !isTouched(id)));
+  const isTouched = (part: PartBasis): boolean => written.some((keys) => isWrittenAbout(part, keys, after));
+  return new Map([...parts].filter(([, part]) => isClosed(part) || !isTouched(part)));
 };
 
 const isOfOneItem = ([collection, , field]: readonly string[], basis: BasisInputs['basis']): boolean => {
@@ -31,9 +30,14 @@ const isOfOneItem = ([collection, , field]: readonly string[], basis: BasisInput
   return collection === 'tools' || collection === 'spares';
 };
 
-const partsTouched = ([collection, id = '']: readonly string[], { spares }: Assessment): readonly string[] | 'all' => {
-  if (collection === 'parts') return [id];
-  return collection === 'spares' && id !== '' ? (spares?.[id]?.replaces ?? []) : collection === 'spares' ? [] : 'all';
+const isWrittenAbout = (
+  { part, released }: PartBasis,
+  [collection, id = '']: readonly string[],
+  { spares }: Assessment,
+): boolean => {
+  if (collection === 'parts') return id === part;
+  if (collection === 'fasteners') return released?.has(id) ?? true;
+  return collection !== 'spares' || (spares?.[id]?.replaces ?? []).includes(part);
 };
 
 const isClosed = ({ main, wide }: PartBasis): boolean =>

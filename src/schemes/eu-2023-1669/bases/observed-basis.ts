@@ -54,8 +54,13 @@ export const observedBasis = (
     fewestSteps: fewest,
     proved: true,
     sessions: chosen.sessions,
+    released: releasedIn(settled && !keepsAll ? choices.shown : [choices.whole]),
   };
 };
+
+/** In which class a fastener is left chooses among no actions, so that only those of the candidates matter. */
+const releasedIn = (choices: readonly ObservedChoice[]): ReadonlySet<string> =>
+  new Set(choices.flatMap(({ items }) => items.flatMap(({ released }) => released.map(({ fastener }) => fastener))));
 
 /** The choice with the fewest steps; of equal ones the first, which has fewest and earliest actions. */
 const fewestOf = (choices: readonly ObservedChoice[], judging: Judging): ObservedChoice => {

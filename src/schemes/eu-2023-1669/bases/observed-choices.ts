@@ -1,9 +1,10 @@
+import { addressOf } from '#record/log/bench-log';
 import type { RouteSource } from '#routes/problem/from-record';
 import type { Reach } from '#routes/problem/route-problem';
 import type { SequenceItem } from '#routes/sequence/bench-sequence';
 import { NeededActions } from '#routes/sequence/needed-actions';
 import { referenceSpecimen } from '#routes/sequence/observed';
-import { observedItems } from '#routes/sequence/observed-items';
+import { leavesOf, observedItems } from '#routes/sequence/observed-items';
 import { type ObservedRun, observedRun } from '#routes/sequence/observed-run';
 
 /** One set of actions that a part may have needed, as items. */
@@ -27,13 +28,6 @@ export interface ObservedChoices {
   readonly unnamed: readonly string[];
 }
 
-/** Which actions of one run a part may have needed, before they are looked at as items. */
-interface NeededSets {
-  readonly run: ObservedRun;
-  readonly shown: ReturnType<NeededActions['choices']>;
-  readonly possible: ReturnType<NeededActions['choices']>;
-}
-
 /** What was worked out for the parts of one record, under the log it was worked out from. */
 interface KnownOfLog<Found> {
   readonly sessions: RouteSource['assessment']['sessions'];
@@ -42,8 +36,8 @@ interface KnownOfLog<Found> {
 }
 
 /** By device, since an item says in which class a fastener was left; and by trials, which the class of a way does not change. */
-const knownChoices = new WeakMap<object, KnownOfLog<ObservedChoices>>();
-const knownSets = new WeakMap<object, KnownOfLog<NeededSets>>();
+const knownByDevice = new WeakMap<object, KnownOfLog<ObservedChoices>>();
+const knownByTrials = new WeakMap<object, KnownOfLog<ObservedChoices>>();
 
 /**
  * Which sets of the reference specimen's actions may a part have needed? Worked out once a device, log and part, since no reading
@@ -51,7 +45,10 @@ const knownSets = new WeakMap<object, KnownOfLog<NeededSets>>();
  * began complete.
  */
 export const observedChoices = (source: RouteSource, part: string): ObservedChoices | undefined =>
-  kept(ofLog(knownChoices, source.device, source), part, () => choicesOf(source, part));
+  kept(ofLog(knownByDevice, source.device, source), part, () => {
+    const known = kept(ofLog(knownByTrials, source.trials, source), part, () => choicesOf(source, part));
+    return known && asLeftIn(source, known);
+  });
 
 const ofLog = <Found>(
   known: WeakMap<object, KnownOfLog<Found>>,
@@ -76,17 +73,11 @@ const kept = <Found>(
   return byPart.get(part);
 };
 
-const neededSets = (source: RouteSource, part: string): NeededSets | undefined => {
+const choicesOf = (source: RouteSource, part: string): ObservedChoices | undefined => {
   const run = observedRun(source, part, referenceSpecimen(source));
   if (!run) return undefined;
   const sets = (reach: Reach) => new NeededActions(source, run, reach).choices();
-  return { run, shown: sets('pessimistic'), possible: sets('optimistic') };
-};
-
-const choicesOf = (source: RouteSource, part: string): ObservedChoices | undefined => {
-  const needed = kept(ofLog(knownSets, source.trials, source), part, () => neededSets(source, part));
-  if (!needed) return undefined;
-  const { run, shown, possible } = needed;
+  const [shown, possible] = [sets('pessimistic'), sets('optimistic')];
   const choice = (sets: ReadonlySet<number>): ObservedChoice => choiceOf(source, run, sets);
   const whole = new Set([...run.actions.keys()].slice(0, run.last + 1));
   const same = JSON.stringify(shown.sets.map(sorted)) === JSON.stringify(possible.sets.map(sorted));
@@ -98,6 +89,37 @@ const choicesOf = (source: RouteSource, part: string): ObservedChoices | undefin
     isSettled: same && !shown.capped && !possible.capped,
     unnamed: observedItems(source, run, whole).unnamed,
   };
+};
+
+/** The same choices with every fastener left in the class that the record now gives its way. */
+const asLeftIn = (source: RouteSource, choices: ObservedChoices): ObservedChoices => {
+  const changed = changedClasses(source, choices);
+  if (changed.size === 0) return choices;
+  const itemLeft = (item: SequenceItem): SequenceItem => {
+    const released = changed.get(item.address);
+    return released ? { ...item, released } : item;
+  };
+  const choiceLeft = ({ items, withFailures, ...choice }: ObservedChoice): ObservedChoice => {
+    const left = new Map(withFailures.map((item) => [item, itemLeft(item)]));
+    return { ...choice, items: items.map((item) => left.get(item) ?? item), withFailures: [...left.values()] };
+  };
+  const [shown, possible] = [choices.shown.map(choiceLeft), choices.possible.map(choiceLeft)];
+  return { ...choices, shown, possible, whole: choiceLeft(choices.whole) };
+};
+
+/** What do actions of the whole run release in another class than their items say? By address. */
+const changedClasses = (
+  source: RouteSource,
+  { run, whole }: ObservedChoices,
+): ReadonlyMap<string, SequenceItem['released']> => {
+  const indices = new Map(run.actions.map((action, index) => [addressOf(action), index]));
+  return new Map(
+    whole.withFailures.flatMap(({ address, released: before }) => {
+      const index = indices.get(address) ?? -1;
+      const now = before.map(({ fastener }) => ({ fastener, leaves: leavesOf(source, run, { index, fastener }) }));
+      return now.every(({ leaves }, at) => leaves === before[at]?.leaves) ? [] : [[address, now] as const];
+    }),
+  );
 };
 
 const sorted = (set: ReadonlySet<number>): readonly number[] => [...set].sort((a, b) => a - b);

@@ -21,6 +21,8 @@ export interface PartBasis {
   readonly shownSteps?: number;
   readonly fewestSteps?: number;
   readonly proved: boolean;
+  /** Fasteners whose ways can bear on what is said here; undefined where any may. */
+  readonly released?: ReadonlySet<string>;
 }
 
 /** Two ends of a step count without pairing [steps]; `worst` is undefined where nothing bounds it. */
