@@ -26,7 +26,7 @@ export function outlookSection(outlook: Outlook): ReportSection {
   const body =
     bases.length === 0
       ? html`<p>The record holds nothing that open facts or trials could move.</p>`
-      : html`<p>An end is exact where answers lead to it: put into the record, they give that very value. A bound is what no completion of the record goes beyond; the answers found come as near as its gap says.</p>
+      : html`<p>An end is exact where answers lead to it: put into the record, they give that very value. A bound is what no completion of the record goes beyond; the answers found come as near as its gap says; where facts are still open with them, that value may yet move.</p>
 ${bases.map(basisEnds)}
 <h3>What to settle next</h3>${questionsTable(questions, rankedBy)}`;
   return { id: 'outlook', title: 'What can still move, and what to settle next', body };

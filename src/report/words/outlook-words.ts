@@ -11,7 +11,8 @@ export function objectiveWords(figure: OutlookFigure['figure']): string {
 export function endKindWords({ exact, gap, witness }: OutlookEnd): string {
   if (exact) return 'exact';
   if (witness === undefined) return 'bound; no answers found that lead to a figure';
-  return `bound; answers found lead to ${witness.value}, ${gap ?? '0'} short of it`;
+  const { value, factsOpen } = witness;
+  return `bound; answers found lead to ${value}, ${gap ?? '0'} short of it${factsOpen ? ', while facts are open' : ''}`;
 }
 
 /** What do the answers behind an end need? The figure as it stands needs none. */

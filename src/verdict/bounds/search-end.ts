@@ -2,17 +2,25 @@ import { drained } from '#quantity/drained';
 import type { Answered, OpenVariable } from '../open/open-variable.ts';
 import { openVariables } from '../open/open-variables.ts';
 import { guessesInStages } from './guesses.ts';
-import { openQuestions } from './open-questions.ts';
+import { factsOf, openQuestions } from './open-questions.ts';
 import { type OpenState, withAnswer } from './open-state.ts';
 import { boundOf, type FigureEnd, isBeyond, type Objective, scaledFigure } from './scaled-figure.ts';
+
+/** A value that some answers lead to. */
+export interface Witness {
+  readonly value: number;
+  readonly answers: readonly Answered[];
+  /** True where some answers to all the rest leave it there (see `isFinal`). */
+  readonly isFinal: boolean;
+}
 
 /** One end of what a figure may still be. */
 export interface FoundEnd {
   /** No completion of the record goes beyond it. Scaled integer: R in ten-thousandths, scores in hundredths. */
   readonly bound: number;
-  /** The most extreme value some answers lead to, and those answers; undefined where none was found. */
-  readonly witness?: { readonly value: number; readonly answers: readonly Answered[] };
-  /** True where the bound is the witness's own value. */
+  /** The most extreme value found, and the answers that lead to it; undefined where none was found. */
+  readonly witness?: Witness;
+  /** True where the bound is the value of a witness that is final. */
   readonly exact: boolean;
   /** Records worked out on the way. */
   readonly looked: number;
@@ -60,7 +68,10 @@ export function* searchEndInStages(
 class EndSearcher {
   private readonly search: EndSearch;
   private readonly open: Node[] = [];
-  private witness: { readonly value: number; readonly answers: readonly Answered[] } | undefined;
+  /** The most extreme of the final values. */
+  private witness: Witness | undefined;
+  /** The most extreme of the values that stand while facts are open: it tells a gap where no final one does, and proves nothing. */
+  private passing: Witness | undefined;
   /** The most extreme bound of what no further question can split. */
   private stuck: number | undefined;
   private looked = 0;
@@ -83,7 +94,7 @@ class EndSearcher {
       yield;
     }
     const left = this.open.at(-1);
-    if (!this.witness && left) yield* this.dive(left.state);
+    if (!this.witness && !this.passing && left) yield* this.dive(left.state);
     return this.found(root.bound);
   }
 
@@ -91,11 +102,8 @@ class EndSearcher {
   private *dive(from: OpenState): Generator<undefined, void, void> {
     const { objective } = this.search;
     for (let state: OpenState | undefined = from; state && !hasUncoveredFact(state, objective); yield) {
-      const value = scaledFigure(state.index.figures, objective);
-      if (value !== undefined) {
-        this.witness = { value, answers: state.answers };
-        return;
-      }
+      this.see(state);
+      if (this.witness || this.passing) return;
       const question = nextQuestion(state, objective);
       if (question?.kind !== 'fact') return;
       state = this.furthest(state, question);
@@ -120,27 +128,31 @@ class EndSearcher {
   private found(start: number): FoundEnd {
     const left = [this.open.at(-1)?.bound, this.stuck, this.witness?.value].filter((value) => value !== undefined);
     const bound = left.reduce((far, value) => (this.beyond(value, far) ? value : far), left[0] ?? start);
+    const witness = this.witness ?? this.passing;
     return {
       bound,
-      ...(this.witness ? { witness: this.witness } : {}),
+      ...(witness ? { witness } : {}),
       exact: this.witness !== undefined && !this.beyond(bound, this.witness.value),
       looked: this.looked,
     };
   }
 
-  /** Takes in a record: its own figures as they stand may be a witness, and it may hold a further question. */
+  /** Takes in a record: its own figure may be a witness, and it may hold a further question. */
   private arrive(node: Node): void {
     const { state, bound } = node;
     const value = this.see(state);
     if (value === undefined || this.beyond(bound, value)) this.push(node);
   }
 
-  /** The figure of a record as it stands, which is a witness where it lies further out than any before. */
-  private see({ index, answers }: OpenState): number | undefined {
-    const value = scaledFigure(index.figures, this.search.objective);
-    if (value !== undefined && (!this.witness || this.beyond(value, this.witness.value)))
-      this.witness = { value, answers };
-    return value;
+  /** The final figure of a record, if it has one: a witness where it lies further out than any before. */
+  private see(state: OpenState): number | undefined {
+    const { objective } = this.search;
+    const value = scaledFigure(state.index.figures, objective);
+    if (value === undefined) return undefined;
+    const seen = { value, answers: state.answers, isFinal: isFinal(state, objective) };
+    const before = seen.isFinal ? this.witness : this.passing;
+    if (!before || this.beyond(value, before.value)) this[seen.isFinal ? 'witness' : 'passing'] = seen;
+    return seen.isFinal ? value : undefined;
   }
 
   private split({ state, bound, rest }: Node): void {
@@ -177,6 +189,21 @@ class EndSearcher {
     return isBeyond(value, than, this.search.end);
   }
 }
+
+/**
+ * Do some answers to everything leave the figure where the record has it? So where its width is closed, and where no fact it rests on
+ * is open: to every trial left the answer may be that it did not come, which shows nothing new. While a fact is open, it need not be
+ * so: a route goes round a fastener whose class is open, and every class it may have can make another route the one to judge.
+ */
+const isFinal = (state: OpenState, objective: Objective): boolean => {
+  const ends = (['low', 'high'] as const).map((end) => boundOf(state, { objective, end }));
+  return (ends[0] !== undefined && ends[0] === ends[1]) || !hasOpenFact(state, objective);
+};
+
+const hasOpenFact = (state: OpenState, objective: Objective): boolean => {
+  const asked = new Set(state.answers.map(({ variable }) => variable.id));
+  return openVariables(state.assessment, factsOf(state, objective), state.kitFacts).some(({ id }) => !asked.has(id));
+};
 
 /** Does the figure as it stands wait for a fact that no list of answers covers? Then no answers make it a number. */
 const hasUncoveredFact = ({ index, assessment, kitFacts }: OpenState, objective: Objective): boolean => {

@@ -32,6 +32,8 @@ export interface OutlookEnd {
       readonly asks: string;
       readonly says: string;
     }[];
+    /** Set where facts are still open with these answers, so that nothing shows that the value stays when they are known. */
+    readonly factsOpen?: true;
   };
   /** How far the bound lies beyond the witness, where it does. */
   readonly gap?: string;
@@ -221,6 +223,7 @@ const endOf = ({ bound, exact, witness }: FoundEnd, figure: Objective, readings:
             asks: variable.asks,
             says: answer.says,
           })),
+          ...(witness.isFinal ? {} : { factsOpen: true as const }),
         },
       }
     : {}),

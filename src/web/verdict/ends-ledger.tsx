@@ -48,6 +48,11 @@ interface EndProps {
   readonly onPress: EndsProps['onPress'];
 }
 
+const endWords = ({ exact, gap, witness }: OutlookEnd): string => {
+  if (exact) return 'exact';
+  return ['bound', ...(gap ? [`gap ${gap}`] : []), ...(witness?.factsOpen ? ['facts open'] : [])].join(', ');
+};
+
 const End = ({ end, place, onPress }: EndProps) => {
   if (!end) return <span className={styles.ends}>no number possible</span>;
   const name = `${objectiveWords(place.figure)}, ${place.which === 'low' ? 'lowest' : 'highest'}, ${basisWords[place.basis]}`;
@@ -61,7 +66,7 @@ const End = ({ end, place, onPress }: EndProps) => {
       >
         {end.bound}
       </button>
-      <span className={styles.ends}>{end.exact ? 'exact' : `bound${end.gap ? `, gap ${end.gap}` : ''}`}</span>
+      <span className={styles.ends}>{endWords(end)}</span>
     </>
   );
 };
