@@ -8,7 +8,7 @@ import { type ArchiveItem, findAssessments } from './find-assessments.ts';
 import { type PackedAnswer, type RescoreTask, rulesOf } from './rescore-items.ts';
 import { appendAnswers, type EarlierResults, readEarlier } from './results-file.ts';
 import { type PackedResult, packedResult, RunResults } from './run-results.ts';
-import { runTasks } from './run-tasks.ts';
+import { RescoreThreads, runTasks } from './run-tasks.ts';
 
 /** What to rescore, by what, and where results are kept. */
 export interface ArchiveRequest {
@@ -53,12 +53,25 @@ export const rescoreArchive = async (
   request: ArchiveRequest,
   onState: (state: RunState) => void,
 ): Promise<ArchiveRun> => {
+  const threads = new RescoreThreads(request.workers);
+  try {
+    return await rescoreBy(threads, request, onState);
+  } finally {
+    threads.end();
+  }
+};
+
+const rescoreBy = async (
+  threads: RescoreThreads,
+  request: ArchiveRequest,
+  onState: (state: RunState) => void,
+): Promise<ArchiveRun> => {
   const { tasks, onlyBefore, onlyAfter } = tasksOf(request);
   const rules = rulesOf(request);
   const earlier = readEarlier(request.out, rules);
   const results = new RunResults(request.out);
   try {
-    const { failed, known } = await takeAnswers({ request, rules, tasks, earlier, results }, onState);
+    const { failed, known } = await takeAnswers({ request, rules, tasks, threads, earlier, results }, onState);
     const { before, after, laboratory } = request;
     const rescoring: Rescoring = {
       method: RESCORING_METHOD,
@@ -84,16 +97,17 @@ interface Taking {
   readonly request: ArchiveRequest;
   readonly rules: string;
   readonly tasks: readonly RescoreTask[];
+  readonly threads: RescoreThreads;
   readonly earlier: EarlierResults;
   readonly results: RunResults;
 }
 
 /** Does every task and keeps what comes of it, batch by batch. */
 const takeAnswers = async (
-  { request, rules, tasks, earlier, results }: Taking,
+  { request, rules, tasks, threads, earlier, results }: Taking,
   onState: (state: RunState) => void,
 ): Promise<{ readonly failed: FailedItem[]; readonly known: number }> => {
-  const { before, after, laboratory, byCriterion, out, workers } = request;
+  const { before, after, laboratory, byCriterion, out } = request;
   const failed: FailedItem[] = [];
   let known = 0;
   const resultOf = (answer: PackedAnswer): readonly PackedResult[] => {
@@ -112,7 +126,7 @@ const takeAnswers = async (
       structures: earlier.structures,
     },
     tasks,
-    workers,
+    threads,
     onAnswers: (answers) => {
       appendAnswers(out, rules, answers);
       results.add(answers.flatMap(resultOf));

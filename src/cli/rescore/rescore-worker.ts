@@ -1,8 +1,10 @@
-// Runs in a thread of its own: answers batches of tasks one after the other, in the order they come.
-import { parentPort, workerData } from 'node:worker_threads';
+// Runs in a thread of its own: is told once what to do, then answers batches of tasks one after the other, in the order they come.
+import { parentPort } from 'node:worker_threads';
 import { itemRescorer, packedAnswer, type RescoreSettings, type RescoreTask } from './rescore-items.ts';
 
-const rescore = itemRescorer(workerData as RescoreSettings);
-parentPort?.on('message', (tasks: readonly RescoreTask[]) =>
-  parentPort?.postMessage(tasks.map((task) => packedAnswer(rescore(task)))),
-);
+parentPort?.once('message', (settings: RescoreSettings) => {
+  const rescore = itemRescorer(settings);
+  parentPort?.on('message', (tasks: readonly RescoreTask[]) =>
+    parentPort?.postMessage(tasks.map((task) => packedAnswer(rescore(task)))),
+  );
+});
