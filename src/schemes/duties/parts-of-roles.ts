@@ -1,5 +1,6 @@
 import type { MissingFact } from '#quantity/explained';
 import type { Assessment } from '#record/schema/assessment';
+import { roleName } from '../role-name.ts';
 
 /** One part of the record under a role. */
 export interface RolePart {
@@ -9,9 +10,6 @@ export interface RolePart {
 
 /** Which parts of a role are there: a list, none for certain, or not known? */
 export type PartsOfRole = readonly RolePart[] | 'none' | 'unknown';
-
-/** How is a role called in a sentence? */
-export const roleName = (role: string): string => role.replaceAll('-', ' ');
 
 /**
  * Which parts of a role has the product? None where the record says so; no hinge in a product whose display does not fold and

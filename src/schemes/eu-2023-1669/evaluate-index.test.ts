@@ -88,7 +88,7 @@ describe('the tree of R', () => {
       const node = findExplained(evaluate(input).tree, path);
       return node && showFigure(node.value);
     };
-    expect(next('SSP/next')).toBe('4 points ask for front-camera to end users: no; rear-camera to end users: no');
+    expect(next('SSP/next')).toBe('4 points ask for front camera to end users: no; rear camera to end users: no');
     expect(next('SSU/next')).toBe(undefined);
     expect(
       next(
@@ -230,6 +230,11 @@ describe('what is open or below the scale', () => {
     const { figures, tree } = evaluate(withPart('microphone'));
     expect(figures.parts.microphone).toEqual({ steps: null, DD: null, F: null, T: null });
     expect(tree.missing[0]?.what).toBe('no microphone was found, nor shown to be absent');
+    const { what, remedy } = evaluate(withPart('back-cover')).tree.missing[0] ?? {};
+    expect([what, remedy]).toEqual([
+      'no back cover was found, nor shown to be absent',
+      'Record the back cover, or that there is none.',
+    ]);
   });
 
   it('lists ten parts and keeps R open while the weight column is', () => {

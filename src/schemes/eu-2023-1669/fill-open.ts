@@ -1,3 +1,4 @@
+import { roleName } from '../role-name.ts';
 import { STEPS_WITHOUT_BOUND } from './index-figures.ts';
 import {
   type FastenerClass,
@@ -120,7 +121,7 @@ const nothing: OpenFinding<never> = { state: 'open', missing: [] };
 /** A part that must be there though none was found: open in everything but its being there. */
 const unseen = (role: PriorityRole): PartFinding => ({
   role,
-  name: `${role}, not found yet`,
+  name: `${roleName(role)}, not found yet`,
   pairingSteps: nothing,
   steps: nothing,
   fastener: nothing,

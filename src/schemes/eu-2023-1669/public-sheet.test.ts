@@ -94,9 +94,12 @@ describe('sheetConsequences', () => {
     expect(sheetConsequences({ scores }, false).classes).toEqual(['B', 'C']);
   });
 
-  it('says what the rungs mean', () => {
+  it('says what the rungs mean, a role by its words', () => {
+    expect(sheetStatements(sheetConsequences({ scores: { SSP: 400 } }, false))).toEqual([
+      'SSP 4.00 says: display, battery, back cover, front camera and rear camera to end users, the others to professionals',
+    ]);
     expect(sheetStatements(sheetConsequences({ scores: { SSP: 200, SSU: 500, SRI: 100 } }, false))).toEqual([
-      'SSP 2.00 says: display, battery to end users, the others to professionals',
+      'SSP 2.00 says: display and battery to end users, the others to professionals',
       'SSU 5.00 says: seven years of updates or more',
       'SRI 1.00 says: everything to professionals, some of it at a reasonable fee',
     ]);

@@ -1,5 +1,6 @@
 import { counted } from '#quantity/counts';
 import { showScaled } from '#quantity/explained';
+import { roleName } from '../role-name.ts';
 import { FASTENER_POINTS, stepPoints, TOOL_POINTS } from './bands.ts';
 import { type Addend, feasibleValues, reachableSums } from './feasible-sums.ts';
 import type { FastenerClass, PriorityRole, ToolClass } from './input.ts';
@@ -32,10 +33,10 @@ const pointsFound = (count: BenchCount, score: PartScore): number | undefined =>
 };
 
 const foundInWords = (count: BenchCount, score: PartScore): string => {
-  if (score === 'SDD') return `${count.role} in ${counted(count.steps ?? 0, 'step')}`;
+  if (score === 'SDD') return `${roleName(count.role)} in ${counted(count.steps ?? 0, 'step')}`;
   return score === 'SF'
-    ? `${count.role} with worst fastener ${count.fastener}`
-    : `${count.role} with worst tool ${count.tool}`;
+    ? `${roleName(count.role)} with worst fastener ${count.fastener}`
+    : `${roleName(count.role)} with worst tool ${count.tool}`;
 };
 
 const show = (hundredths: number): string => showScaled(hundredths, 2);

@@ -1,4 +1,5 @@
 import type { Explained, FigureInput, FigureValue, MissingFact } from '#quantity/explained';
+import { roleName } from '../role-name.ts';
 import { FASTENER_POINTS, STEP_BANDS, TOOL_POINTS } from './bands.ts';
 import { explain } from './explain.ts';
 import { count, decimal, givenInput, inputOf, isNotScorable, missingInAll, missingOf, OPEN, word } from './figure.ts';
@@ -99,8 +100,8 @@ const missingOfRole = (
   const address = `parts/${role}`;
   const none = {
     address,
-    what: `no ${role} was found, nor shown to be absent`,
-    remedy: `Record the ${role}, or that there is none.`,
+    what: `no ${roleName(role)} was found, nor shown to be absent`,
+    remedy: `Record the ${roleName(role)}, or that there is none.`,
   };
   const own = missingInAll(node.children.map((child) => child.missing));
   return instances.length === 0 ? [none] : own;
@@ -121,7 +122,7 @@ export const rolePoints = (
     readings['duplicated-part'] === 'lowest-instance' && instances.length > 1 && absent.state === 'known' && !gone;
   const node = explain({
     id: at.role,
-    label: at.role,
+    label: roleName(at.role),
     unit: 'points',
     rule: {
       id: oneForAll ? 'eu/lowest-instance' : 'eu/role',
@@ -144,4 +145,4 @@ export const rolePoints = (
 
 /** A weight of the law as an input, in hundredths. */
 export const weightInput = (role: PriorityRole, hundredths: number): FigureInput =>
-  givenInput(`weight/${role}`, `weight of ${role}`, decimal(hundredths, 2));
+  givenInput(`weight/${role}`, `weight of ${roleName(role)}`, decimal(hundredths, 2));

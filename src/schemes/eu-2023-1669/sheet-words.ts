@@ -1,9 +1,10 @@
 import { showScaled } from '#quantity/explained';
+import { roleName } from '../role-name.ts';
 import { FASTENER_POINTS, stepsEarning, TOOL_POINTS } from './bands.ts';
 import type { PriorityRole } from './input.ts';
 import type { ColumnConsequences, SheetConsequences } from './public-sheet.ts';
 import { PART_SCORES, type PartScore } from './role-score.ts';
-import { SPARE_TABLE } from './spare-ladder.ts';
+import { SPARE_TABLE, spareRowWords } from './spare-ladder.ts';
 import { rolesOf } from './weights.ts';
 
 /** Which numbers of steps earn one of these points, in words? Points next to each other are joined to one range. */
@@ -44,7 +45,7 @@ const roleStatement = (column: ColumnConsequences, score: PartScore, role: Prior
   const possible = points[role] ?? [];
   if (possible.length === 0 || possible.length === ALL_POINTS[score]) return undefined;
   const figure = values.length === 1 ? `${score} ${showScaled(values[0] ?? 0, 2)}` : `the sheet through ${score}`;
-  return `${figure} forces the ${role} to ${possible.join(' or ')} points (${pointsInWords(score, possible)})`;
+  return `${figure} forces the ${roleName(role)} to ${possible.join(' or ')} points (${pointsInWords(score, possible)})`;
 };
 
 const columnStatements = (column: ColumnConsequences, several: boolean): readonly string[] => {
@@ -75,9 +76,7 @@ const rungInWords = (score: 'SSP' | 'SSU' | 'SRI', points: number): string => {
   if (score === 'SSU') return SSU_WORDS[points] ?? '';
   if (score === 'SRI') return SRI_WORDS[points] ?? '';
   const row = SPARE_TABLE.find((each) => each.points === points);
-  if (!row) return '';
-  if (row.endUsers === 'all') return 'every priority part to end users and professionals';
-  return `${row.endUsers.join(', ')} to end users, the others to professionals`;
+  return row ? spareRowWords(row) : '';
 };
 
 const ladderStatements = ({ columns }: SheetConsequences): readonly string[] =>

@@ -1,4 +1,6 @@
+import { listed } from '#quantity/counts';
 import type { Explained, FigureValue, MissingFact } from '#quantity/explained';
+import { roleName } from '../role-name.ts';
 import { evidenceOf, missingInAll, missingOf, OPEN, word } from './figure.ts';
 import type { Finding, IndexInput, PriorityRole, SpareAvailability } from './input.ts';
 import { PRIORITY_ROLES } from './input.ts';
@@ -22,6 +24,12 @@ export const SPARE_TABLE: readonly SpareRow[] = [
   { points: 2, endUsers: ['display', 'battery'] },
   { points: 1, endUsers: ['display'] },
 ];
+
+/** To whom does a row of the table have the parts go, in words? */
+export const spareRowWords = ({ endUsers }: SpareRow): string =>
+  endUsers === 'all'
+    ? 'every priority part to end users and professionals'
+    : `${listed(endUsers.map(roleName))} to end users, the others to professionals`;
 
 const isKnown = (finding: Finding<boolean>, value: boolean): boolean =>
   finding.state === 'known' && finding.value === value;
@@ -57,7 +65,7 @@ const requirement = (input: IndexInput, role: PriorityRole, toEndUsers: boolean)
     {
       input: {
         address: `spares/${role}/${audience}`,
-        label: `${role} to ${toEndUsers ? 'end users' : 'professionals'}`,
+        label: `${roleName(role)} to ${toEndUsers ? 'end users' : 'professionals'}`,
         value: given || !doubtful ? value : OPEN,
         evidence: evidenceOf(from),
       },
@@ -70,10 +78,7 @@ const rungOf = (input: IndexInput, row: SpareRow): Rung => {
   const toEndUsers = (role: PriorityRole): boolean => row.endUsers === 'all' || row.endUsers.includes(role);
   return {
     points: row.points,
-    says:
-      row.endUsers === 'all'
-        ? 'every priority part to end users and professionals'
-        : `${row.endUsers.join(', ')} to end users, the others to professionals`,
+    says: spareRowWords(row),
     requirements: PRIORITY_ROLES.flatMap((role) => requirement(input, role, toEndUsers(role))),
   };
 };

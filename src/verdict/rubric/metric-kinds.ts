@@ -1,5 +1,6 @@
+import { roleName } from '#schemes/role-name';
 import { SWAP_WORDS } from '../swaps/swap-words.ts';
-import type { Metric, MetricKind, Role } from './rubric-schema.ts';
+import type { Metric, MetricKind } from './rubric-schema.ts';
 
 /** Which fields may a metric need besides its kind? */
 export type MetricField = Exclude<keyof Metric, 'of'>;
@@ -109,6 +110,3 @@ export const metricLabel = (metric: Metric): string => {
 /** In which unit are the numbers of a metric? */
 export const unitOf = (metric: Metric): string | undefined =>
   metric.of === 'measured' ? metric.unit : metricKinds[metric.of].unit;
-
-/** How is a role called on paper? */
-export const roleName = (role: Role | string): string => role.replaceAll('-', ' ');

@@ -1,9 +1,10 @@
 import { parseQuantity } from '#quantity/parse-quantity';
 import { inUnit } from '#quantity/quantity';
+import { roleName } from '../../role-name.ts';
 import { type Answer, allOf, openAnswer, settledAnswer } from '../answer.ts';
 import { laterBy } from '../day.ts';
 import type { RowSubject } from '../duty-subject.ts';
-import { missingRole, partsOfRole, roleName } from '../parts-of-roles.ts';
+import { missingRole, partsOfRole } from '../parts-of-roles.ts';
 
 type Spare = NonNullable<RowSubject['assessment']['spares']>[string];
 

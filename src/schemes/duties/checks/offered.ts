@@ -1,8 +1,9 @@
 import type { Assessment } from '#record/schema/assessment';
 import { isAvailable } from '../../eu-2023-1669/readings.ts';
+import { roleName } from '../../role-name.ts';
 import { type Answer, allOf, type Ground, openAnswer, settledAnswer } from '../answer.ts';
 import type { RowSubject } from '../duty-subject.ts';
-import { missingRole, partsOfRole, roleName } from '../parts-of-roles.ts';
+import { missingRole, partsOfRole } from '../parts-of-roles.ts';
 import { factAnswer } from './stated.ts';
 
 type Offer = NonNullable<NonNullable<Assessment['spares']>[string]['endUsers']>;

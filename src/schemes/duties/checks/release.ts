@@ -1,9 +1,10 @@
 import { listed } from '#quantity/counts';
 import type { MissingFact } from '#quantity/explained';
+import { roleName } from '../../role-name.ts';
 import { type Answer, allOf, openAnswer, settledAnswer } from '../answer.ts';
 import type { ClassOnRoute, DutyRoute, ReleaseCriterion, RowSubject } from '../duty-subject.ts';
 import type { ReleaseCheck } from '../duty-table.ts';
-import { missingRole, partsOfRole, roleName } from '../parts-of-roles.ts';
+import { missingRole, partsOfRole } from '../parts-of-roles.ts';
 import { roleExcused } from './offered.ts';
 
 /** What of a route does not fit a criterion, in words; what may or may not; and what rests on it. */

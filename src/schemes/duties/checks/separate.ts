@@ -1,8 +1,9 @@
 import { listed } from '#quantity/counts';
+import { roleName } from '../../role-name.ts';
 import { type Answer, allOf, openAnswer, settledAnswer } from '../answer.ts';
 import type { RowSubject } from '../duty-subject.ts';
 import type { SeparateCheck } from '../duty-table.ts';
-import { missingRole, partsOfRole, roleName } from '../parts-of-roles.ts';
+import { missingRole, partsOfRole } from '../parts-of-roles.ts';
 import { figureAnswer, ingressAnswer } from './stated.ts';
 
 type Spares = NonNullable<RowSubject['assessment']['spares']>;

@@ -1,11 +1,11 @@
 import type { DevicePart } from '#record/device/device';
 import type { Assessment } from '#record/schema/assessment';
 import type { Interpretations } from '#schemes/eu-2023-1669/interpretations';
+import { roleName } from '#schemes/role-name';
 import { type Groundwork, groundworkOf, indexBases, readingsOf } from '../../index-bases.ts';
 import { scopeVerdict } from '../../scope-verdict.ts';
 import { type RoleFinding, swapsForRubric } from '../../swaps/rubric-finding.ts';
 import type { BasisVerdict, Verdict } from '../../verdict.ts';
-import { roleName } from '../metric-kinds.ts';
 import type { Presence } from '../metric-value.ts';
 
 /** What of a verdict do metrics read? The bases of the index and its scope. */

@@ -1,8 +1,9 @@
 import type { Explained, FigureInput, FigureValue, MissingFact } from '#quantity/explained';
 import { compare } from '#quantity/rational';
+import { roleName } from '#schemes/role-name';
 import { exactText, exactValue, shownScore } from '../exact-text.ts';
 import { metricOf, rolesOf } from '../linked-roles.ts';
-import { metricKey, metricLabel, roleName, unitOf } from '../metric-kinds.ts';
+import { metricKey, metricLabel, unitOf } from '../metric-kinds.ts';
 import { isSettled, type RubricFacts, valueText } from '../metric-value.ts';
 import type { Cap, Criterion, Rubric, Scale } from '../rubric-schema.ts';
 import { candidateText } from './candidate-text.ts';
