@@ -1,7 +1,7 @@
 import { mkdirSync, renameSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
-import type { UnfastenError } from '#quantity/unfasten-error';
+import { describeError, type UnfastenError } from '#quantity/unfasten-error';
 import { addEntry, changeOf, newAssessment, temporaryFolder } from '../../test/store-fixtures.ts';
 import type { Ledger } from './ledger.ts';
 import { openLedger } from './open-ledger.ts';
@@ -130,7 +130,10 @@ test('a second ledger on the same folder is refused in a clear line, and taken o
   const folder = nextFolder();
   const { ledger } = await openLedger({ folder });
   const error = await refusal(openLedger({ folder }));
-  expect([error.kind, error.message]).toEqual(['in-use', 'Another unfasten is at work in this data folder']);
+  expect(describeError(error)).toBe(
+    `${join(folder, 'ledger.lock')}: Another unfasten is at work in this data folder (found ${JSON.stringify(folder)}). ` +
+      'End it where it was started (Ctrl+C), or name another folder with --data.',
+  );
   await ledger.close();
   await (await openLedger({ folder })).ledger.close();
 });

@@ -1,3 +1,4 @@
+import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import { UnfastenError } from '#quantity/unfasten-error';
 import { asStorageError } from './storage-error.ts';
@@ -33,6 +34,6 @@ const isBusy = (error: unknown): boolean =>
 const inUse = (file: string): UnfastenError<'in-use'> =>
   new UnfastenError('in-use', 'Another unfasten is at work in this data folder', {
     where: file,
-    value: undefined,
-    remedy: 'End it first, or name another folder with --data.',
+    value: dirname(file),
+    remedy: 'End it where it was started (Ctrl+C), or name another folder with --data.',
   });
