@@ -1,4 +1,4 @@
-import { atLeastText, effectGroups, narrowingWords, oddsWords } from '#report/words/outlook-words';
+import { effectGroups, narrowingWords, oddsWords, standingWords } from '#report/words/outlook-words';
 import { basisWords } from '#report/words/terms';
 import type { BasisName } from '#schemes/eu-2023-1669/bases/index-inputs';
 import { type OutlookQuestion, spanWords } from '#verdict/outlook/outlook';
@@ -84,10 +84,10 @@ const listLines = (
 
 const oddsLines = (
   { by, reason, questions }: GivenOdds,
-  { now, allAnswered }: NonNullable<QuestionList['withOdds']>,
+  withOdds: NonNullable<QuestionList['withOdds']>,
 ): readonly string[] => [
   `Among equals by the odds of ${by}${reason === undefined ? '' : ` (${reason})`}, taken to be independent; they are no findings.`,
-  `By them the best letter to state now holds with a chance of ${atLeastText(now)}; once ${Object.keys(questions).length === 1 ? 'the question' : `all ${Object.keys(questions).length} questions`} with odds ${Object.keys(questions).length === 1 ? 'is' : 'are'} answered, ${atLeastText(allAnswered)}.`,
+  standingWords(withOdds, Object.keys(questions).length),
 ];
 
 const questionLines = (question: OutlookQuestion, place: number): readonly string[] => [

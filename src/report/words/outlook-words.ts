@@ -1,4 +1,5 @@
 import type { BasisOutlook, OutlookEnd, OutlookFigure, OutlookQuestion } from '#verdict/outlook/outlook';
+import type { QuestionList } from '#verdict/outlook/ranked-questions';
 import { exactValue } from '#verdict/rubric/exact-text';
 import { scoreWords } from './terms.ts';
 
@@ -48,23 +49,46 @@ export function narrowingWords({ guaranteed, guaranteedSteps }: OutlookQuestion)
     : 'narrows R only by some of its answers';
 }
 
-/** A chance that may be higher: whole tenths of a percent, rounded down. */
-export function atLeastText(chance: string): string {
+/**
+ * A chance that may be higher: whole tenths of a percent, rounded down. A lower end at 0 shows no chance, which is not to say that
+ * there is none; one above 0 yet under a tenth is never rounded to none.
+ */
+function atLeastText(chance: string): string {
   const { numerator, denominator } = exactValue(chance);
+  if (numerator === 0n) return 'none shown';
   const tenths = (numerator * 1000n) / denominator;
+  if (tenths === 0n) return 'more than 0 % (shown: under 0.1 %)';
   return tenths === 1000n ? '100 %' : `at least ${tenths / 10n}.${tenths % 10n} %`;
+}
+
+const isNone = (chance: string): boolean => exactValue(chance).numerator === 0n;
+
+/** What do so many questions with odds come to, now and once all of them are answered? One sentence for the head of the list. */
+export function standingWords({ now, allAnswered }: NonNullable<QuestionList['withOdds']>, questions: number): string {
+  const all = questions === 1 ? 'the question with odds is' : `all ${questions} questions with odds are`;
+  if (isNone(allAnswered))
+    return `By them no chance is shown that a letter stated now holds, nor once ${all} answered.`;
+  const then = `once ${all} answered, ${isNone(now) ? 'the chance is ' : ''}${atLeastText(allAnswered)}`;
+  return isNone(now)
+    ? `By them no chance is shown that a letter stated now holds; ${then}.`
+    : `By them the best letter to state now holds with a chance of ${atLeastText(now)}; ${then}.`;
 }
 
 /** What is the answer worth by the odds given? One clause; none where no odds are given for the question. */
 export function oddsWords({ chance, expected }: OutlookQuestion): readonly string[] {
   const narrows = expected === undefined ? [] : [`narrows R by ${expected} in the mean`];
   if (!chance) return narrows;
-  const holds =
-    chance.now === chance.answered
-      ? `the best letter to state holds no more surely than now (${atLeastText(chance.now)})`
-      : `the best letter to state then holds with a chance of ${atLeastText(chance.answered)} instead of ${atLeastText(chance.now)}`;
-  return [[holds, ...narrows].join('; ')];
+  return [[holdsWords(chance), ...narrows].join('; ')];
 }
+
+const holdsWords = ({ now, answered }: NonNullable<OutlookQuestion['chance']>): string => {
+  if (isNone(answered)) return 'no chance is shown that a letter stated holds, with the answer no more than now';
+  const [before, after] = [atLeastText(now), atLeastText(answered)];
+  if (now === answered) return `the best letter to state holds no more surely than now (${before})`;
+  // Both may fall into one tenth of a percent.
+  if (before === after) return `the best letter to state then holds a little more surely than now (${before})`;
+  return `the best letter to state then holds with a chance of ${after} instead of ${before}`;
+};
 
 /** A basis holds bounds that are not exact: what they rest on, for the reader who asks why. Undefined where all are exact. */
 export function boundReasonWords({ figures, withoutAnswers }: BasisOutlook): string | undefined {

@@ -1,6 +1,6 @@
 import { useId } from 'react';
 import type { Problem } from '#record/problem';
-import { atLeastText } from '#report/words/outlook-words';
+import { standingWords } from '#report/words/outlook-words';
 import { Button } from '../look/button.tsx';
 import styles from './questions-panel.module.css';
 import type { Odds } from './use-odds.ts';
@@ -45,8 +45,7 @@ const statusWords = ({ kept, given, list, busy, problems }: Odds): string => {
   const whose = `Among equals by the odds of ${given.by}${given.reason === undefined ? '' : ` (${given.reason})`}, taken to be independent; they are no findings.`;
   const { withOdds } = list ?? {};
   if (!withOdds) return whose;
-  const all = count === 1 ? 'the question with odds is' : `all ${count} questions with odds are`;
-  return `${whose} By them the best letter to state now holds with a chance of ${atLeastText(withOdds.now)}; once ${all} answered, ${atLeastText(withOdds.allAnswered)}.`;
+  return `${whose} ${standingWords(withOdds, count)}`;
 };
 
 /** Each with its place in the text, what stands there, and what to do. */
