@@ -1,5 +1,6 @@
 import type { OddsAnswer, OddsRequest } from './engine-messages.ts';
-import { NewestClient, type NewestPort, type NewestView } from './newest-client.ts';
+import { NewestClient, type NewestView } from './newest-client.ts';
+import type { NewestPort } from './newest-line.ts';
 
 /** The engine's side of the line, as far as odds are asked about. */
 export type OddsPort = NewestPort<OddsRequest, OddsAnswer>;

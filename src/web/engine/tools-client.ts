@@ -1,5 +1,6 @@
 import type { ToolsAnswer, ToolsRequest } from './engine-messages.ts';
-import { NewestClient, type NewestPort, type NewestView } from './newest-client.ts';
+import { NewestClient, type NewestView } from './newest-client.ts';
+import type { NewestPort } from './newest-line.ts';
 
 /** The engine's side of the line, as far as tools are asked about. */
 export type ToolsPort = NewestPort<ToolsRequest, ToolsAnswer>;

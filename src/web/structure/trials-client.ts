@@ -1,5 +1,6 @@
 import type { Assessment } from '#record/schema/assessment';
-import { NewestClient, type NewestPort } from '../engine/newest-client.ts';
+import { NewestClient } from '../engine/newest-client.ts';
+import type { NewestPort } from '../engine/newest-line.ts';
 import type { TrialsAnswer, TrialsRequest } from './open-trials-messages.ts';
 
 /** The worker's side of the line. */

@@ -4,10 +4,10 @@ import { diagnosedSwaps } from '#verdict/swaps/diagnosed-swaps';
 import { nextSwapOf, swapPlanStages } from '#verdict/swaps/swap-plan-of';
 import { swapsOf } from '#verdict/swaps/swaps-of';
 import { benchPlan, suggestedRun } from './plan-of-bench.ts';
-import type { NextAnswer, SwapsAnswer, SwapsRequest } from './swaps-messages.ts';
+import type { NextAnswer, SwapsQuestion, SwapsStage } from './swaps-messages.ts';
 
 /** What does the worker say of a document's swaps? First what the runs say, then what to run next; or the plan, stage by stage. */
-export function* answerSwaps({ document, predecessor, wants }: SwapsRequest): Generator<SwapsAnswer> {
+export function* answerSwaps({ document, predecessor, wants }: SwapsQuestion): Generator<SwapsStage> {
   try {
     if (wants === 'plan') {
       yield* planAnswers(document);
@@ -32,7 +32,7 @@ const NO_BENCH =
   'The record says of no part, or of no specimen, that it is at hand for swaps (swapBench), so no run is suggested. Begin one by hand.';
 const ALL_DONE = 'No further run at this bench would decide more.';
 
-function* planAnswers(document: Assessment): Generator<SwapsAnswer> {
+function* planAnswers(document: Assessment): Generator<SwapsStage> {
   let isPlanned = false;
   for (const { plan, assumptions, isWhole } of swapPlanStages(document)) {
     isPlanned = true;

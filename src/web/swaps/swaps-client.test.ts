@@ -3,12 +3,12 @@ import type { Assessment } from '#record/schema/assessment';
 import { type DraftStore, keepDrafts, keptDrafts } from './kept-run.ts';
 import { newFit, newRun } from './run-draft.ts';
 import { SwapsClient, type SwapsPort } from './swaps-client.ts';
-import type { SwapsAnswer, SwapsRequest } from './swaps-messages.ts';
+import type { SwapsAnswer, SwapsRequest, SwapsStage } from './swaps-messages.ts';
 
 /** A port that answers when told to. */
 class Port implements SwapsPort {
   readonly asked: SwapsRequest[] = [];
-  hear: (event: { readonly data: SwapsAnswer }) => void = () => undefined;
+  private hear: (event: { readonly data: SwapsAnswer }) => void = () => undefined;
   fail: (event: { readonly message?: string }) => void = () => undefined;
 
   postMessage(request: SwapsRequest): void {
@@ -23,20 +23,24 @@ class Port implements SwapsPort {
   terminate(): void {
     this.hear = () => undefined;
   }
+
+  answer(stage: SwapsStage): void {
+    this.hear({ data: { ...stage, generation: this.asked.at(-1)?.generation ?? 0 } });
+  }
 }
 
 const documentOf = (name: string): Assessment => ({ format: 'unfasten/assessment', version: 1, product: { name } });
-const seen: SwapsAnswer = { stage: 'swaps', swaps: undefined, last: false };
-const next: SwapsAnswer = { stage: 'next', next: { why: 'nothing is open' }, last: true };
+const seen: SwapsStage = { stage: 'swaps', swaps: undefined, last: false };
+const next = { stage: 'next', next: { why: 'nothing is open' }, last: true } satisfies SwapsStage;
 
 test('what the runs say is there before the next run is, each with the document it is of', () => {
   const port = new Port();
   const client = new SwapsClient(() => port);
   const document = documentOf('one');
   client.ask({ document });
-  port.hear({ data: seen });
+  port.answer(seen);
   expect(client.look()).toMatchObject({ swapsOf: document, busy: true });
-  port.hear({ data: next });
+  port.answer(next);
   expect(client.look()).toMatchObject({ nextOf: document, next: { why: 'nothing is open' }, busy: false });
 });
 
@@ -45,8 +49,8 @@ test('of documents that came meanwhile only the newest is asked about, and old a
   const client = new SwapsClient(() => port);
   const documents = ['one', 'two', 'three'].map(documentOf);
   for (const document of documents) client.ask({ document });
-  port.hear({ data: seen });
-  port.hear({ data: next });
+  port.answer(seen);
+  port.answer(next);
   expect(port.asked.map(({ document }) => document.product.name)).toEqual(['one', 'three']);
   expect(client.look()).toMatchObject({ swapsOf: documents[0], busy: true });
 });
@@ -61,8 +65,8 @@ test('an engine that stops says so, and is started anew for the next document', 
   ports[0]?.fail({ message: 'out of memory' });
   expect(client.look()).toMatchObject({ busy: false, problem: expect.stringContaining('out of memory') });
   client.ask({ document: documentOf('two') });
-  ports[1]?.hear({ data: seen });
-  expect(client.look().problem).toBeUndefined();
+  ports[1]?.answer(next);
+  expect(client.look()).toEqual({ next: next.next, nextOf: documentOf('two'), busy: false });
 });
 
 test('of drafts that another version or a hand wrote, what is of its sort comes back and nothing else', () => {

@@ -1,6 +1,7 @@
 import { answerSwaps } from './answer-swaps.ts';
-import type { SwapsRequest } from './swaps-messages.ts';
+import type { SwapsAnswer, SwapsRequest } from './swaps-messages.ts';
 
 self.addEventListener('message', ({ data }: MessageEvent<SwapsRequest>) => {
-  for (const answer of answerSwaps(data)) self.postMessage(answer);
+  for (const answer of answerSwaps(data))
+    self.postMessage({ ...answer, generation: data.generation } satisfies SwapsAnswer);
 });
