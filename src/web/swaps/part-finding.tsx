@@ -1,10 +1,10 @@
+import { listed } from '#quantity/counts';
 import { EFFECT_WORDS } from '#swaps/diagnosis/effect-words';
 import { ARM_NAMES } from '#swaps/model/fit-words';
 import type { LineageVerdict, NamedExplanation, SwapRunLine, SwapVerdict } from '#verdict/swaps/swaps-verdict';
 import { LedgerTable } from '../look/ledger-table.tsx';
 import { fisherWords, shareWords } from './figure-words.ts';
 import { RunButtons } from './run-buttons.tsx';
-import { listed } from './swap-words.ts';
 import styles from './swaps-screen.module.css';
 
 interface PartFindingProps {

@@ -1,3 +1,4 @@
+import { listed } from '#quantity/counts';
 import type { Assessment } from '#record/schema/assessment';
 import { EXPLANATION_WORDS } from '#swaps/model/explanation-words';
 import { ownPieceKey } from '#swaps/model/piece-of';
@@ -9,7 +10,6 @@ import { donorPiece, type SwapProblem } from '#swaps/plan/swap-problem';
 import { MISSING_WORDS, runSheetWords } from '#verdict/swaps/run-sheet-words';
 import { partName } from './recorded-runs.ts';
 import type { Arm, PieceChoice } from './run-draft.ts';
-import { listed } from './swap-words.ts';
 
 /** What is done with one part in a run that the plan suggests. */
 export interface SuggestedFit {

@@ -1,8 +1,8 @@
+import { listed } from '#quantity/counts';
 import type { Assessment, Swap } from '#record/schema/assessment';
 import { type NamedSwap, standingSwaps } from '#record/standing-swaps';
 import { ARM_NAMES, DONOR_NAMES } from '#swaps/model/fit-words';
 import { isOwnFit } from '#swaps/model/piece-of';
-import { listed } from './swap-words.ts';
 
 /** One start of one specimen as it is on record: the fits that stand. */
 export interface RecordedRun {

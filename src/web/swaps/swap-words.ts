@@ -39,7 +39,3 @@ export const EFFECTS = Object.keys(EFFECT_WORDS) as readonly Effect[];
 
 /** What does the fitted piece do, by the code? A sentence without its subject. */
 export const effectLine = (effect: Effect): string => `${effect}: ${EFFECT_WORDS[effect]}`;
-
-/** Several things in one sentence. */
-export const listed = (names: readonly string[]): string =>
-  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
