@@ -1,4 +1,4 @@
-import type { Json } from '#record/patch/operation';
+import type { Json, Patch } from '#record/patch/operation';
 import type { Assessment } from '#record/schema/assessment';
 import { anyRecordName, recordName } from '#schemes/eu-2023-1669/bases/record-names';
 import { type OpenAnswer, type OpenVariable, writing } from './open-variable.ts';
@@ -115,8 +115,14 @@ const kitAnswer = (assessment: Assessment, { place, items }: UnseenKit, there: U
   return {
     id: answerId(there),
     says: names.length === 0 ? 'none of them' : names.join(' and '),
-    patch: writing(assessment, keys, value),
+    patch: [...describingTools(assessment, there), ...writing(assessment, keys, value)],
   };
+};
+
+/** A kit can hold only what is described; where no tool is yet, one brings the others of the logs along (see `writing`). */
+const describingTools = (assessment: Assessment, there: UnseenKit['items']): Patch => {
+  const tool = there.find(({ kind, id }) => kind === 'tools' && assessment.tools?.[id] === undefined)?.id;
+  return tool === undefined ? [] : writing(assessment, ['tools', tool, 'name'], recordName(assessment, 'tools', tool));
 };
 
 const answerId = (there: UnseenKit['items']): string =>

@@ -14,6 +14,22 @@ const logged = readAssessment({ fileName: 'assessment.yaml', bytes: readFileSync
 const rolesIn = (record: Assessment): readonly string[] =>
   [...deviceOf(record).parts.values()].map(({ id, role }) => `${id}: ${role}`).sort();
 
+const problemsIn = (record: Assessment): readonly unknown[] =>
+  readAssessment({ fileName: 'assessment.json', bytes: Buffer.from(JSON.stringify(record)) }).problems.filter(
+    ({ severity }) => severity === 'error',
+  );
+
+test('every answer about a record that is a log and nothing else leaves a record that can be read', () => {
+  const kinds = new Set<string>();
+  for (const state of openStates(groundworkOf(logged), readingsOf(logged)))
+    for (const { id, kind, answers } of openQuestions(state, 'R'))
+      for (const answer of answers) {
+        expect(problemsIn(applyAnswer(logged, answer)), `${id} = ${answer.id}`).toEqual([]);
+        kinds.add(kind);
+      }
+  expect(kinds).toEqual(new Set(['fact', 'trial']));
+});
+
 test('no answer takes away the role of a part that only a log names', () => {
   const before = rolesIn(logged);
   let answered = 0;

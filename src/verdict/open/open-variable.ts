@@ -2,6 +2,7 @@ import { roleFromId } from '#record/device/priority-roles';
 import { pointerOf, valueAt } from '#record/patch/json-pointer';
 import type { Json, Operation, Patch } from '#record/patch/operation';
 import type { Assessment } from '#record/schema/assessment';
+import { recordName } from '#schemes/eu-2023-1669/bases/record-names';
 
 /** One way to settle a variable: in words, and as the change of the record that says so. */
 export interface OpenAnswer {
@@ -50,7 +51,7 @@ export const writing = (assessment: Assessment, keys: readonly string[], value: 
   for (let depth = 1; depth < keys.length; depth++) {
     const above = keys.slice(0, depth);
     if (valueAt(assessment, above) === undefined)
-      operations.push({ op: 'add', path: pointerOf(above), value: beginning(above) });
+      operations.push({ op: 'add', path: pointerOf(above), value: beginning(assessment, above) });
   }
   const old = valueAt(assessment, keys);
   const merged = isMap(old) && isMap(value) ? { ...old, ...value } : value;
@@ -59,11 +60,21 @@ export const writing = (assessment: Assessment, keys: readonly string[], value: 
 
 /**
  * With what does a map begin that the record has not yet? A part that only a log names keeps the role its id was taken for:
- * a record of it without one would say that it has none.
+ * a record of it without one would say that it has none. Tools begin with all that the logs name: once one is described, a log
+ * may name no others.
  */
-const beginning = ([map, id]: readonly string[]): Json => {
-  const role = map === 'parts' && id !== undefined ? roleFromId(id) : undefined;
+const beginning = (assessment: Assessment, [map, id, ...within]: readonly string[]): Json => {
+  if (map === 'tools' && id === undefined) return toolsOfLogs(assessment);
+  if (id === undefined || within.length > 0) return {};
+  if (map === 'tools') return { name: recordName(assessment, 'tools', id) };
+  const role = map === 'parts' ? roleFromId(id) : undefined;
   return role === undefined ? {} : { role };
+};
+
+const toolsOfLogs = (assessment: Assessment): Json => {
+  const entries = Object.values(assessment.sessions ?? {}).flatMap(({ entries }) => Object.values(entries ?? {}));
+  const ids = new Set(entries.flatMap(({ tools }) => tools ?? []));
+  return Object.fromEntries([...ids].map((id) => [id, { name: recordName(assessment, 'tools', id) }]));
 };
 
 const isMap = (value: unknown): value is Readonly<Record<string, Json>> =>
