@@ -1,4 +1,6 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { readAssessment } from '#record/read/read-assessment';
 import type { Assessment } from '#record/schema/assessment';
 import { openQuestions } from '#verdict/bounds/open-questions';
 import { openState } from '#verdict/bounds/open-state';
@@ -72,6 +74,21 @@ describe('flipSets', { timeout: 3_600_000 }, () => {
       found += sets.sets.length;
     }
     expect(found).toBeGreaterThan(0);
+  });
+
+  it('finds the sets of three that the table of SSU names where the record says nothing of updates yet', () => {
+    const file = new URL('../../examples/tarn-4/assessment.yaml', import.meta.url);
+    const settled = readAssessment({ fileName: 'assessment.yaml', bytes: readFileSync(file) }).assessment as Assessment;
+    const { software, ...supply } = settled.supply ?? {};
+    expect(software).toBeDefined();
+    const { sets, completeTo } = flipSets(stateOf({ ...settled, supply }));
+    // R is 3.9525 with SSU 5, so 3.6525 with SSU 3 and 3.3525 with SSU 1 (weight 0.15): class B whichever, once all three are known.
+    const years = ['5', '6', '7'];
+    const all = years.flatMap((one) => years.flatMap((two) => years.map((three) => [one, two, three].join())));
+    expect(completeTo).toBe(3);
+    expect(sets.map(({ letter, answers }) => `${letter} ${answers.map(({ answer }) => answer.id).join()}`)).toEqual(
+      all.reverse().map((ids) => `B ${ids}`),
+    );
   });
 
   it('says how far it looked when the limit is met', () => {

@@ -1,3 +1,4 @@
+import { isScaffold } from '#record/patch/is-scaffold';
 import { type Keys, keysOf, pointerOf, valueAt } from '#record/patch/json-pointer';
 import type { Json, Operation, Patch } from '#record/patch/operation';
 import { fieldNames, schemaAt } from '#record/read/schema-at';
@@ -66,10 +67,6 @@ export const replacedSources = (assessment: Assessment, patch: Patch): readonly 
   });
 
 type Addition = Extract<Operation, { readonly op: 'add' }>;
-
-/** A map that is only made so that something can be written into it. */
-const isScaffold = ({ path }: Addition, patch: Patch): boolean =>
-  patch.some((other) => other.op !== 'test' && other.path !== path && other.path.startsWith(`${path}/`));
 
 interface SourcedPlace {
   /** The keys of the map that takes the source. */

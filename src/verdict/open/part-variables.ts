@@ -1,3 +1,4 @@
+import { pointerOf } from '#record/patch/json-pointer';
 import type { Json } from '#record/patch/operation';
 import type { Assessment } from '#record/schema/assessment';
 import { PRIORITY_ROLES } from '#schemes/eu-2023-1669/input';
@@ -61,18 +62,27 @@ const toolVariable = (assessment: Assessment, fact: OpenFact, field: string | un
       ],
       furthest: { low: 'no', high: 'yes' },
     });
-  if (field !== 'onSale') return undefined;
-  const keys = fact.address.split('/').slice(0, 2);
-  return placeVariable(assessment, fact, {
+  return field === 'onSale' ? saleVariable(assessment, fact) : undefined;
+};
+
+/** Whether a tool can be bought. Only what it says is written, so that what another answer says of the tool stays. */
+const saleVariable = (assessment: Assessment, { address, what, remedy }: OpenFact): OpenVariable => {
+  const onSale = address.split('/');
+  const licensable = pointerOf([...onSale.slice(0, 2), 'licensable']);
+  const yes: OpenAnswer['patch'] = [...writing(assessment, onSale, true), { op: 'add', path: licensable, value: true }];
+  return {
+    id: address,
+    kind: 'fact',
     touches: 'judging',
-    keys,
+    asks: what,
+    remedy,
     answers: [
-      ['yes', 'it can be bought, and no patent stands in the way', { onSale: true, licensable: true }],
-      ['no', 'it cannot', { onSale: false }],
+      { id: 'yes', says: 'it can be bought, and no patent stands in the way', patch: yes },
+      { id: 'no', says: 'it cannot', patch: writing(assessment, onSale, false) },
     ],
     // What cannot be bought is below the scale.
     furthest: { low: 'yes', high: 'yes' },
-  });
+  };
 };
 
 const CLASSES = [

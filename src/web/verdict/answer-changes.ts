@@ -1,4 +1,5 @@
 import { applyPatch } from '#record/patch/apply-patch';
+import { isScaffold } from '#record/patch/is-scaffold';
 import { keysOf, valueAt } from '#record/patch/json-pointer';
 import type { Json, Operation, Patch } from '#record/patch/operation';
 import type { Assessment } from '#record/schema/assessment';
@@ -12,17 +13,13 @@ export const fittedPatch = (patch: Patch, from: Assessment, to: Assessment): Pat
   const fitted: Operation[] = [];
   for (const operation of patch) {
     const [before, now] = [valueAt(from, keysOf(operation.path)), valueAt(to, keysOf(operation.path))];
-    if (isAbove(operation, patch)) {
+    if (isScaffold(operation, patch)) {
       if (now === undefined) fitted.push(operation);
     } else if (JSON.stringify(before) === JSON.stringify(now)) fitted.push(operation);
     else return undefined;
   }
   return applyPatch(to, fitted).fits ? fitted : undefined;
 };
-
-/** Is it only there so that something can be written into it? */
-const isAbove = ({ path }: Operation, patch: Patch): boolean =>
-  patch.some((other) => other.path.startsWith(`${path}/`));
 
 /**
  * Which change takes an answer back? What stood at its places before stands there again; each is tested, so that nothing
@@ -33,7 +30,7 @@ export const takenBackPatch = (before: Assessment, now: Assessment, patch: Patch
   if (!after.fits) return undefined;
   const back: Operation[] = [];
   for (const operation of patch) {
-    if (isAbove(operation, patch)) continue;
+    if (isScaffold(operation, patch)) continue;
     const { path } = operation;
     const [was, written, stands] = [before, after.document, now].map((document) => valueAt(document, keysOf(path)));
     if (JSON.stringify(written) !== JSON.stringify(stands)) return undefined;
