@@ -1,3 +1,4 @@
+import { seededNumbers } from '../../src/quantity/seeded-numbers.ts';
 import { EXPLANATIONS, type Explanation } from '../../src/swaps/model/explanation.ts';
 import { defaultOdds } from '../../src/swaps/plan/default-odds.ts';
 import type { PlannedPart, SwapProblem } from '../../src/swaps/plan/swap-problem.ts';
@@ -53,15 +54,6 @@ export const swapProblem = (): SwapProblem => ({
   hides: 0.3,
 });
 
-/** Numbers from 0 up to 1 of one seed. */
-export const randomFrom = (seed: number): (() => number) => {
-  let state = seed >>> 0;
-  return () => {
-    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
-    return state / 2 ** 32;
-  };
-};
-
 /** Explanations that the bench of these devices has no place for: everything is settled, ready, of one revision and not locked. */
 const NO_PLACE: readonly Explanation[] = [
   'revision-mismatch',
@@ -73,8 +65,7 @@ const NO_PLACE: readonly Explanation[] = [
 
 /** A device whose truths are drawn from the odds of its parts. */
 export const drawDevice = (problem: SwapProblem, seed: number): SimulatedDevice => {
-  const random = randomFrom(seed);
-  for (let warm = 0; warm < 8; warm++) random();
+  const random = seededNumbers(seed);
   const truths = problem.parts.map(({ id, odds }) => {
     const weights = EXPLANATIONS.map((one) => (NO_PLACE.includes(one) ? 0 : (odds[one] ?? 0)));
     let left = random() * weights.reduce((sum, weight) => sum + weight, 0);

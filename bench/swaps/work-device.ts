@@ -1,8 +1,8 @@
+import { seededNumbers } from '../../src/quantity/seeded-numbers.ts';
 import type { RunSetting, SwapRun } from '../../src/swaps/model/swap-run.ts';
 import type { SheetRun } from '../../src/swaps/plan/sheet-run.ts';
 import type { SwapProblem } from '../../src/swaps/plan/swap-problem.ts';
 import { answerRun, type SimulatedDevice } from '../../src/swaps/simulate/answer-run.ts';
-import { randomFrom } from './make-device.ts';
 
 /** A device to be asked, with the seed of its choices. */
 export interface Answering {
@@ -25,7 +25,7 @@ export const answered = (
   { device, seed, order, earlier }: Answering & { order: number; earlier: readonly SwapRun[] },
 ): readonly SwapRun[] => {
   const before = new Map(problem.parts.map(({ id }) => [id, earlier.filter(({ part }) => part === id)]));
-  const answers = answerRun(device, { order, fits, earlier: before }, randomFrom(seed * 997 + order));
+  const answers = answerRun(device, { order, fits, earlier: before }, seededNumbers(seed * 997 + order));
   return fits.map((fit, index) => {
     const answer = answers[index];
     return {
