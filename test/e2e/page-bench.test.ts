@@ -76,6 +76,25 @@ test('a session of a hundred entries by keyboard alone', { timeout: 240_000 }, a
   await context.close();
 });
 
+test('every order is in view on a low screen while a caution is shown', async () => {
+  const { context, page } = await openBench('tarn-5');
+  await beginByKeyboard(page);
+  await say(page, 'goal battery');
+  await say(page, 'heat 80c 3min rear');
+  for (const key of ['Space', 'Enter', 'Space', 'Enter', 'Space', 'Space']) await page.keyboard.press(key);
+  await page.getByRole('region', { name: 'Caution' }).first().waitFor();
+  for (const [width, height] of Object.entries({ 1440: 900, 1280: 800 })) {
+    await page.setViewportSize({ width: Number(width), height });
+    const orders = await page.locator('[data-bench] button:visible').all();
+    expect(orders.length).toBeGreaterThan(30);
+    for (const order of orders) {
+      const { y = -1, height: high = 0 } = (await order.boundingBox()) ?? {};
+      expect.soft([y >= 0, y + high <= height], `${width}: ${await order.textContent()}`).toEqual([true, true]);
+    }
+  }
+  await context.close();
+});
+
 test('letters are orders outside the line and text inside it; a wrong proposal enters nothing', async () => {
   const { context, page } = await openBench('tarn-4');
   await beginByKeyboard(page);

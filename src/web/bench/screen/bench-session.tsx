@@ -52,11 +52,15 @@ export const BenchSession = memo(({ open, document: record, session, onLeave }: 
         bench={bench}
         specimen={specimen?.name ?? `specimen ${bench.session.specimen}`}
         isWriting={isWriting}
+        onKeys={() => setSheet('keys')}
         onLeave={onLeave}
       />
       <ClockNews bench={bench} />
       <div className={styles.columns}>
-        <LogColumn bench={bench} />
+        <div className={styles.before}>
+          <Cautions bench={bench} />
+          <LogColumn bench={bench} />
+        </div>
         <div className={styles.middle}>
           <QuestionPanel bench={bench} keys={keys} />
           <MarkPanel bench={bench} keys={keys} give={give} />
@@ -68,19 +72,9 @@ export const BenchSession = memo(({ open, document: record, session, onLeave }: 
             onIncident={openIncident}
           />
           <Tiles bench={bench} give={give} />
-          {bench.cautions.map(({ id: key, title, text, source }) => (
-            <section key={key} className={styles.caution} aria-label="Caution">
-              <p>
-                <strong>{title}.</strong> {text} <span className={styles.soft}>({source})</span>
-              </p>
-            </section>
-          ))}
         </div>
         <GoingFor bench={bench} keys={keys} give={give} />
       </div>
-      <button type="button" className={styles.keys} onClick={() => setSheet('keys')}>
-        Keys and pedals
-      </button>
       <Suspense fallback={null}>
         {sheet === 'card' && <ClockCardSheet bench={bench} session={session} onClose={() => setSheet(undefined)} />}
         {sheet !== undefined && sheet !== 'card' && (
@@ -98,6 +92,16 @@ export const BenchSession = memo(({ open, document: record, session, onLeave }: 
   );
 });
 BenchSession.displayName = 'BenchSession';
+
+/** Before the log and beside the tiles, so that no tile moves under a hand when one comes or goes. */
+const Cautions = ({ bench: { cautions } }: { readonly bench: Bench }) =>
+  cautions.map(({ id: key, title, text, source }) => (
+    <section key={key} className={styles.caution} aria-label="Caution">
+      <p>
+        <strong>{title}.</strong> {text} <span className={styles.soft}>({source})</span>
+      </p>
+    </section>
+  ));
 
 /** What the clocks did that should be known, and what to make of it. */
 const ClockNews = ({ bench: { news, away, acts } }: { readonly bench: Bench }) => {

@@ -24,10 +24,6 @@ export const GoingFor = ({
         <dd dir="auto">{goalName}</dd>
         <dt>depth so far</dt>
         <dd>{counted(readout.depth, 'step')}</dd>
-        <dt>free</dt>
-        <dd dir="auto">{readout.partsFree.join(', ') || '–'}</dd>
-        <dt>aside</dt>
-        <dd dir="auto">{readout.partsAside.join(', ') || '–'}</dd>
         <dt>unnamed marks</dt>
         <dd>{readout.unnamed.length}</dd>
         {notTried > 0 && (
@@ -37,6 +33,11 @@ export const GoingFor = ({
           </>
         )}
       </dl>
+      <div className={styles.orders}>
+        {(['goal', 'hold', 'retake', 'overlap', 'catch-up', 'on-air', 'card'] as const).map((order) => (
+          <OrderButton key={order} order={order} keys={keys} onPress={() => give(order)} />
+        ))}
+      </div>
       {overlaps.map(([key, entry]) => (
         <button
           key={key}
@@ -53,11 +54,13 @@ export const GoingFor = ({
           End: {entry.place ?? 'heat'}
         </button>
       ))}
-      <div className={styles.orders}>
-        {(['goal', 'hold', 'retake', 'overlap', 'catch-up', 'on-air', 'card'] as const).map((order) => (
-          <OrderButton key={order} order={order} keys={keys} onPress={() => give(order)} />
-        ))}
-      </div>
+      {/* After the orders, so that no list pushes them off the screen. */}
+      <dl>
+        <dt>free</dt>
+        <dd dir="auto">{readout.partsFree.join(', ') || '–'}</dd>
+        <dt>aside</dt>
+        <dd dir="auto">{readout.partsAside.join(', ') || '–'}</dd>
+      </dl>
     </aside>
   );
 };

@@ -9,12 +9,14 @@ export const SessionHead = ({
   bench,
   specimen,
   isWriting,
+  onKeys,
   onLeave,
 }: {
   readonly bench: Bench;
   /** How the specimen is called. */
   readonly specimen: string;
   readonly isWriting: boolean;
+  readonly onKeys: () => void;
   readonly onLeave: () => void;
 }) => {
   const { session, hold, retake } = bench;
@@ -36,6 +38,9 @@ export const SessionHead = ({
       <Clock bench={bench} />
       {retake && <span className={styles.held}>{retakeWords(bench)}</span>}
       {hold && <span className={styles.held}>hold: {hold[1].reason}</span>}
+      <button type="button" onClick={onKeys}>
+        Keys and pedals
+      </button>
       <button type="button" onClick={onLeave}>
         Leave
       </button>
