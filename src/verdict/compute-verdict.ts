@@ -9,7 +9,7 @@ import { examinedOf } from './examined.ts';
 import { type Groundwork, groundworkOf, type IndexBasis, indexBases, readingsOf } from './index-bases.ts';
 import type { Laboratory } from './laboratory/laboratory-schema.ts';
 import { laboratoryReadings, readBy, withLaboratory } from './laboratory/with-laboratory.ts';
-import { distanceOf, letterState, lettersOf } from './letters.ts';
+import { distanceOf, type LettersLeft, letterState, lettersOf } from './letters.ts';
 import { partVerdicts } from './parts/part-verdicts.ts';
 import { burdenVerdicts } from './parts/shared-burden.ts';
 import { interpretationVerdicts, type OtherReading, otherReadings } from './reading-effects.ts';
@@ -176,6 +176,11 @@ const productOf = (assessment: Assessment): Verdict['product'] => {
   };
 };
 
+const lettersLeft = (basis: IndexBasis, readings: ReturnType<typeof readingsOf>): LettersLeft => ({
+  letters: lettersOf(basis, readings),
+  mayBeNotScorable: basis.mayBeNotScorable,
+});
+
 const basisVerdict = (
   basis: IndexBasis,
   readings: ReturnType<typeof readingsOf>,
@@ -184,7 +189,7 @@ const basisVerdict = (
   const elsewhere = others?.flatMap((other) =>
     other.bases
       .filter((candidate) => candidate.basis === basis.basis)
-      .map((candidate) => lettersOf(candidate, other.readings)),
+      .map((candidate) => lettersLeft(candidate, other.readings)),
   );
   const distance = distanceOf(basis.figures);
   return {
@@ -194,7 +199,7 @@ const basisVerdict = (
     ...(basis.low ? { low: basis.low } : {}),
     ...(basis.high ? { high: basis.high } : {}),
     mayBeNotScorable: basis.mayBeNotScorable,
-    letter: letterState(lettersOf(basis, readings), basis.mayBeNotScorable, elsewhere),
+    letter: letterState(lettersLeft(basis, readings), elsewhere),
     ...(distance ? { distance } : {}),
     missing: basis.missing,
   };

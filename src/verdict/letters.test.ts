@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { letterState } from './letters.ts';
+import { type LettersLeft, letterState } from './letters.ts';
+
+const left = (...letters: readonly string[]): LettersLeft => ({ letters, mayBeNotScorable: false });
 
 describe('what becomes of the letter', () => {
   it.each([
@@ -7,7 +9,7 @@ describe('what becomes of the letter', () => {
       given: 'one letter, every reading the same',
       letters: ['C'],
       mayBeNone: false,
-      others: [['C'], ['C']],
+      others: [left('C'), left('C')],
       state: 'settled',
       shown: ['C'],
     },
@@ -15,7 +17,7 @@ describe('what becomes of the letter', () => {
       given: 'one letter, another under another reading',
       letters: ['C'],
       mayBeNone: false,
-      others: [['B']],
+      others: [left('B')],
       state: 'interpretation-dependent',
       shown: ['B', 'C'],
     },
@@ -32,7 +34,7 @@ describe('what becomes of the letter', () => {
       given: 'below the scale whatever the rest',
       letters: [],
       mayBeNone: false,
-      others: [[]],
+      others: [left()],
       state: 'settled',
       shown: [],
     },
@@ -40,11 +42,34 @@ describe('what becomes of the letter', () => {
       given: 'below the scale under this reading only',
       letters: [],
       mayBeNone: false,
-      others: [['E']],
+      others: [left('E')],
       state: 'interpretation-dependent',
       shown: ['E'],
+      none: true,
     },
-  ] as const)('$given: $state', ({ letters, mayBeNone, others, state, shown }) => {
-    expect(letterState(letters, mayBeNone, others)).toEqual({ state, letters: shown });
+    {
+      given: 'one letter, and perhaps no score under another reading',
+      letters: ['B'],
+      mayBeNone: false,
+      others: [left('B'), { letters: ['B'], mayBeNotScorable: true }],
+      state: 'interpretation-dependent',
+      shown: ['B'],
+      none: true,
+    },
+    {
+      given: 'one letter, and below the scale under another reading',
+      letters: ['B'],
+      mayBeNone: false,
+      others: [left()],
+      state: 'interpretation-dependent',
+      shown: ['B'],
+      none: true,
+    },
+  ])('$given: $state', ({ letters, mayBeNone, others, state, shown, none }) => {
+    expect(letterState({ letters, mayBeNotScorable: mayBeNone }, others)).toEqual({
+      state,
+      letters: shown,
+      ...(none ? { orNotScorable: true } : {}),
+    });
   });
 });

@@ -26,21 +26,28 @@ export const lettersBetween = (
   return LETTERS.slice(LETTERS.indexOf(high), LETTERS.indexOf(low) + 1);
 };
 
+/** Which letters are left on one basis under some readings, and may there be no score? */
+export interface LettersLeft {
+  readonly letters: readonly string[];
+  readonly mayBeNotScorable: boolean;
+}
+
 /**
  * Is the letter settled (none at all, where the product is settled to be below the scale), open, or a matter of reading?
- * `others` are the letters of the same basis under each other reading; without them that is not weighed yet.
+ * `others` is what is left on the same basis under each other reading; without it that is not weighed yet.
  */
 export const letterState = (
-  letters: readonly string[],
-  mayBeNotScorable: boolean,
-  others: readonly (readonly string[])[] | undefined,
+  { letters, mayBeNotScorable }: LettersLeft,
+  others: readonly LettersLeft[] | undefined,
 ): BasisVerdict['letter'] => {
   if (letters.length > 1 || mayBeNotScorable) return { state: 'open', letters };
   if (!others) return { state: 'unweighed', letters };
-  const all = [...new Set([...letters, ...others.flat()])].sort();
-  return all.length === letters.length
+  const all = [...new Set([...letters, ...others.flatMap((other) => other.letters)])].sort();
+  const isNone = letters.length === 0;
+  const canBeNone = isNone || others.some((other) => other.mayBeNotScorable || other.letters.length === 0);
+  return all.length === letters.length && canBeNone === isNone
     ? { state: 'settled', letters }
-    : { state: 'interpretation-dependent', letters: all };
+    : { state: 'interpretation-dependent', letters: all, ...(canBeNone ? { orNotScorable: true as const } : {}) };
 };
 
 /** How far is R from the nearest threshold? Undefined while R is open. */

@@ -91,10 +91,13 @@ const effectOf = (
       ...(from.low === to.low ? {} : { low: { from: from.low, to: to.low } }),
       ...(from.high === to.high ? {} : { high: { from: from.high, to: to.high } }),
       ...(letters.from.join() === letters.to.join() ? {} : { letters }),
+      ...(basis.mayBeNotScorable === then.mayBeNotScorable
+        ? {}
+        : { mayBeNotScorable: { from: basis.mayBeNotScorable, to: then.mayBeNotScorable } }),
     };
     const words = [...stepChanges(basis, then), ...changeWords(change, { from, to })];
     if (words.length > 0) told.push(`${basis.basis}: ${words.join(', ')}`);
-    if (change.low || change.high || change.letters) changes.push(change);
+    if (change.low || change.high || change.letters || change.mayBeNotScorable) changes.push(change);
   }
   return {
     effect: told.length === 0 ? 'nothing here' : told.join('; '),
@@ -107,10 +110,19 @@ type Ends = { readonly [end in 'low' | 'high']: string | null };
 
 const endsOf = ({ low, high, figures }: IndexBasis): Ends => ({ low: (low ?? figures).R, high: (high ?? figures).R });
 
-const changeWords = ({ low, high, letters }: ReadingChange, { from, to }: Change<Ends>): readonly string[] => [
-  ...(low || high ? [`R ${rangeWords(from)} → ${rangeWords(to)}`] : []),
-  ...(letters ? [`letter ${letters.from.join(' or ') || 'none'} → ${letters.to.join(' or ') || 'none'}`] : []),
+const changeWords = (change: ReadingChange, { from, to }: Change<Ends>): readonly string[] => [
+  ...(change.low || change.high ? [`R ${rangeWords(from)} → ${rangeWords(to)}`] : []),
+  ...letterChangeWords(change),
 ];
+
+/** What happens to the letter under another reading, and to whether there is one? No words where nothing does. */
+export const letterChangeWords = ({ letters, mayBeNotScorable }: ReadingChange): readonly string[] => {
+  const isGone = letters?.to.length === 0;
+  return [
+    ...(letters ? [`letter ${letters.from.join(' or ') || 'none'} → ${letters.to.join(' or ') || 'none'}`] : []),
+    ...(mayBeNotScorable && !isGone ? [mayBeNotScorable.to ? 'may be not scorable' : 'scorable for certain'] : []),
+  ];
+};
 
 const rangeWords = ({ low, high }: Ends): string =>
   low === high ? endWords(low) : `${endWords(low)} to ${endWords(high)}`;

@@ -43,6 +43,8 @@ export interface BasisVerdict {
   readonly letter: {
     readonly state: 'settled' | 'open' | 'interpretation-dependent' | 'unweighed';
     readonly letters: readonly string[];
+    /** Set where the reading decides whether there is a score at all. */
+    readonly orNotScorable?: true;
   };
   /** Distance of R to the nearest class threshold, in words, with its sign. */
   readonly distance?: { readonly toThreshold: string; readonly threshold: string; readonly letterBeyond: string };
@@ -171,6 +173,8 @@ export interface ReadingChange {
   /** The highest R still possible; null where no number is. */
   readonly high?: Change<string | null>;
   readonly letters?: Change<readonly string[]>;
+  /** Whether facts still missing may leave no score. */
+  readonly mayBeNotScorable?: Change<boolean>;
 }
 
 /** A caution with its figure and source, before the action that combines the hazards. */

@@ -130,7 +130,7 @@ const printWritten = ({ verdict, scope, written, lines }: Written, { output }: C
   for (const line of [...scopeLines(scope), ...lines]) output.line(line);
   for (const { basis, figures, letter } of verdict.bases) {
     output.line(
-      `  ${basis}: R ${figures.R ?? 'open'}, ${letter.state}${letter.letters.length > 0 ? `, ${listed(letter.letters, 'or')}` : ''}`,
+      `  ${basis}: R ${figures.R ?? 'open'}, ${letter.state}${letter.letters.length > 0 ? `, ${listed(letter.letters, 'or')}` : ''}${letter.orNotScorable ? ', or not scorable' : ''}`,
     );
   }
   output.line('Written:');

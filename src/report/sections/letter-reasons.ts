@@ -1,6 +1,7 @@
 import { showScaled } from '#quantity/explained';
 import { CLASS_TABLE } from '#schemes/eu-2023-1669/classes';
 import { SCORE_WEIGHTS, SCORES, type Score } from '#schemes/eu-2023-1669/weights';
+import { letterChangeWords } from '#verdict/reading-effects';
 import type { BasisVerdict } from '#verdict/verdict';
 import { type Content, html, joined, type Markup, quoted } from '../html/markup.ts';
 import type { ReportContext } from '../report-context.ts';
@@ -98,12 +99,12 @@ function sumWords({ figures, low, high, distance }: BasisVerdict): string {
 function otherReadings({ basis }: BasisVerdict, { verdict }: ReportContext): Content {
   const readings = verdict.interpretations.flatMap(({ question, others }) =>
     others.flatMap(({ value, changes }) => {
-      const letters = changes.find((change) => change.basis === basis)?.letters;
-      if (letters === undefined) return [];
-      const change = `letter ${letters.from.join(' or ') || 'none'} → ${letters.to.join(' or ') || 'none'}`;
-      return [html`<li>${quoted(question)} Read as ${quoted(value.replaceAll('-', ' '))}: ${quoted(change)}.</li>`];
+      const change = changes.find((candidate) => candidate.basis === basis);
+      const words = change ? letterChangeWords(change).join(', ') : '';
+      if (words === '') return [];
+      return [html`<li>${quoted(question)} Read as ${quoted(value.replaceAll('-', ' '))}: ${quoted(words)}.</li>`];
     }),
   );
   if (readings.length === 0) return html`<p>No single other reading changes the letter on this basis.</p>`;
-  return html`<p>Another letter by another <a href="#interpretations">interpretation</a>:</p><ul>${readings}</ul>`;
+  return html`<p>Another letter, or perhaps none, by another <a href="#interpretations">interpretation</a>:</p><ul>${readings}</ul>`;
 }

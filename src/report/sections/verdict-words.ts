@@ -12,7 +12,7 @@ export function letterWords({ letter, figures }: BasisVerdict): string {
     return `class ${letters} by the readings taken; the other readings are being weighed`;
   if (letter.state === 'settled') return `class ${letters}, settled`;
   if (letter.state === 'open') return `${shown}open: the facts still missing leave class ${letters}`;
-  return `${shown}interpretation-dependent: by the reading taken it is class ${letters}`;
+  return `${shown}interpretation-dependent: by the reading taken it is class ${letters}${letter.orNotScorable ? ', or not scorable' : ''}`;
 }
 
 /** How far may R still move on a basis? One sentence; with the ends of an outlook, which are as tight or tighter. */
