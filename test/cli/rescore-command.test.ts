@@ -174,3 +174,22 @@ test('rescore with two workers writes the same bytes as with one: JSON, CSV and 
   expect(page).toContain('Invented rubric');
   expect(page.match(/<th scope="row">/g)).toHaveLength(24);
 });
+
+test('rescore reads a copy of a record with what lies beside it, whatever an earlier one was found to be', async () => {
+  const copies = join(folder, 'copies');
+  const place = (name: string): string => join(copies, name);
+  for (const name of ['a', 'evidence-changed', 'two'])
+    cpSync(join(root, 'examples/gust-2'), place(name), { recursive: true });
+  const scored = async (): Promise<readonly string[]> => {
+    const kept = join(folder, 'copies-kept');
+    const { out: text } = await runInProcess(['rescore', copies, '--json', '--workers', '1', '--out', kept]);
+    return JSON.parse(text).items.map(({ item }: { item: string }) => item);
+  };
+  expect(await scored()).toEqual(['a', 'evidence-changed', 'two']);
+  appendFileSync(join(place('evidence-changed'), 'evidence', 'function-list.txt'), 'more\n');
+  for (const name of ['b', 'changed-too'])
+    cpSync(place(name === 'b' ? 'a' : 'evidence-changed'), place(name), { recursive: true });
+  cpSync(join(root, 'examples/tarn-4/assessment.yaml'), join(place('two'), 'assessment.yml'));
+  // Evidence of a record where it lay is not read again; that of a copy is.
+  expect(await scored()).toEqual(['a', 'b', 'evidence-changed']);
+});

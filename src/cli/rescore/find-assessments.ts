@@ -10,6 +10,8 @@ export interface ArchiveItem {
   readonly file: string;
   /** What `readFolder` reads: the folder, or the file. */
   readonly path: string;
+  /** Set where its folder holds further assessments, so that nobody can say which is meant. */
+  readonly isOneOfSeveral?: true;
 }
 
 const OWN_FOLDER = /^assessment\.(?:yaml|yml|json)$/;
@@ -27,10 +29,10 @@ export const findAssessments = (archive: string, except: string): readonly Archi
   const visit = (folder: string): void => {
     const entries = readdirSync(folder, { withFileTypes: true }).filter(({ name }) => !name.startsWith('.'));
     const own = entries.filter((entry) => entry.isFile() && OWN_FOLDER.test(entry.name)).map(({ name }) => name);
-    const [name] = own.sort();
+    const [name, other] = own.sort();
     if (name !== undefined) {
       const item = pathWithin(archive, folder) || basename(resolve(archive));
-      found.push({ item, file: join(folder, name), path: folder });
+      found.push({ item, file: join(folder, name), path: folder, ...(other ? { isOneOfSeveral: true } : {}) });
       return;
     }
     for (const entry of entries) {

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
 import { isUnfastenError, showValue } from '#quantity/unfasten-error';
 import type { Assessment } from '#record/schema/assessment';
 import { canonicalJson, sha256Hex } from '#store/canonical-json';
@@ -66,29 +67,36 @@ export const itemRescorer = (settings: RescoreSettings): ((task: RescoreTask) =>
   // What is learnt lies beside what was known: a copy of that would be held twice.
   const found = new Map<string, string>();
   const rules = rulesOf(settings);
-  // What is kept of a file read under a laboratory's readings is that of another record.
-  const fileKey = (digest: string): string => (laboratory ? rulesDigest([digest, laboratory]) : digest);
+  // A copy elsewhere stands in another folder, with other evidence, and is read for itself. What is kept of a file read under a
+  // laboratory's readings is that of another record.
+  const fileKey = (digest: string, { path }: ArchiveItem): string =>
+    rulesDigest([digest, resolve(path), ...(laboratory ? [laboratory] : [])]);
   return (task) => {
     const learnt: (readonly [string, string])[] = [];
-    const factsOf = ({ file, path }: ArchiveItem, digest: string): KeptFacts => {
-      const structure = found.get(fileKey(digest)) ?? settings.structures.get(fileKey(digest));
+    const factsOf = (item: ArchiveItem, digest: string): KeptFacts => {
+      const placed = fileKey(digest, item);
+      const structure = found.get(placed) ?? settings.structures.get(placed);
       const kept = structure === undefined ? undefined : readKeptFacts(factsFolder, structure);
       if (kept && unanswered([before, after], kept.facts).length === 0) return kept;
       const made = makeFacts(
-        withLaboratory(requireAssessment(path).assessment, laboratory),
+        withLaboratory(requireAssessment(item.path).assessment, laboratory),
         [before, after],
         factsFolder,
       );
-      if (sha256Hex(readFileSync(file)) === digest) {
-        found.set(fileKey(digest), made.structure);
-        learnt.push([fileKey(digest), made.structure]);
+      if (sha256Hex(readFileSync(item.file)) === digest) {
+        found.set(placed, made.structure);
+        learnt.push([placed, made.structure]);
       }
       return made.kept;
     };
     try {
+      // What lies beside a file that has not changed is not read again, so a second one would go unseen.
+      for (const { isOneOfSeveral, path } of [task.before, ...(task.after ? [task.after] : [])])
+        if (isOneOfSeveral) requireAssessment(path);
       const first = sha256Hex(readFileSync(task.before.file));
       const second = task.after ? sha256Hex(readFileSync(task.after.file)) : first;
-      const key = sha256Hex(`${rules} ${first} ${second}`);
+      const places = [task.before, task.after ?? task.before].map(({ path }) => resolve(path));
+      const key = rulesDigest([rules, first, second, ...places]);
       if (known.has(key)) return { kind: 'known', key, item: task.item, structures: [] };
       const from = factsOf(task.before, first);
       const to = task.after ? factsOf(task.after, second) : from;
