@@ -40,9 +40,15 @@ describe('references/duties', () => {
         expect(new Date(`${day}T00:00:00Z`).toISOString().slice(0, 10)).toBe(day);
   });
 
-  it('a row of the USA or of the common charger is never marked as read in the text of the law, New York’s scope apart', () => {
+  it('a row of the USA or of the common charger is never marked as read in the text of the law', () => {
     const unread = rows.filter(({ table }) => table.jurisdiction !== 'EU' || table.law === 'eu-2014-53');
-    expect(unread.filter(({ mark }) => mark === 'read').map(({ id }) => id)).toEqual(['ny-means']);
+    expect(unread.length).toBeGreaterThan(10);
+    expect(unread.filter(({ mark }) => mark === 'read')).toEqual([]);
+  });
+
+  it('a row is marked as read only where nothing it rests on comes from elsewhere', () => {
+    const partly = rows.filter(({ mark, source = '' }) => mark === 'read' && /secondary|memory|summar/.test(source));
+    expect(partly.map(({ id }) => id)).toEqual([]);
   });
 
   it('every row whose text was not read is shown with words that say so', () => {

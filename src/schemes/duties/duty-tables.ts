@@ -1702,7 +1702,7 @@ export const DUTY_TABLES: readonly DutyTable[] = [
             field: 'repairMeans',
           },
         ],
-        mark: 'read',
+        mark: 'secondary',
         source: 'scope read; date of force secondary',
         note: 'Board assemblies are outside the parts meant (secondary).',
       },
