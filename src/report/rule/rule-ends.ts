@@ -1,3 +1,4 @@
+import { withinSentence } from '#quantity/within-sentence';
 import type { Outlook, OutlookEnd } from '#verdict/outlook/outlook';
 import type { Basis, InterpretationVerdict } from '#verdict/verdict';
 
@@ -63,7 +64,7 @@ export function ruleEndWords(ends: RuleEnds | undefined): readonly string[] {
   if (!ends) return [];
   const { expected } = ends;
   return [
-    ...(expected ? [`if ${lowerFirst(expected.name)} ${expected.low} to ${expected.high}`] : []),
+    ...(expected ? [`if ${withinSentence(expected.name)} ${expected.low} to ${expected.high}`] : []),
     ...markWords('lowest', ends.low),
     ...markWords('highest', ends.high),
   ];
@@ -73,10 +74,6 @@ function markWords(which: string, end: RuleEnd | undefined): readonly string[] {
   const kind = end?.kind === undefined ? [] : [end.kind === 'exact' ? 'exact' : 'only a bound'];
   const words = [...kind, ...(end?.byReading ? ['moved by another reading'] : [])];
   return words.length === 0 ? [] : [`${which} end ${words.join(' and ')}`];
-}
-
-function lowerFirst(text: string): string {
-  return `${text.slice(0, 1).toLowerCase()}${text.slice(1)}`;
 }
 
 /** What do the marks of the ruler mean? One sentence for the legend under it. */

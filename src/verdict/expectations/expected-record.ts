@@ -12,10 +12,13 @@ type Standing = 'established' | 'announced' | 'expected' | 'unknown' | undefined
 /**
  * What would the record say if the expectation held? Announced or expected facts count as established, kits hold what is
  * listed, nothing needs remote pairing, or supply nobody knows is what the law demands at the least; whichever it names. What
- * it does not name stays as it is, so that the width on it lies within the width without it.
+ * it does not name stays as it is, so that the width on it lies within the width without it. The order in which it names them
+ * does not matter: what was announced or is expected is taken first, and only what is then unknown as the law demands.
  */
 export const expectedRecord = (assessment: Assessment, { assumes = [] }: Expectation): Assessment =>
-  assumes.reduce((record, assumption) => ASSUMPTIONS[assumption](record), assessment);
+  (Object.keys(ASSUMPTIONS) as Assumption[])
+    .filter((assumption) => assumes.includes(assumption))
+    .reduce((record, assumption) => ASSUMPTIONS[assumption](record), assessment);
 
 /** Parts that must go to end users as well: Regulation (EU) 2023/1670, Annex II B (D) 1.1(1)(c)(i), of those the index weighs. */
 const TO_END_USERS: readonly string[] = ['battery', 'display', 'back-cover'];
@@ -23,6 +26,7 @@ const TO_END_USERS: readonly string[] = ['battery', 'display', 'back-cover'];
 /** The least years for which updates must be free where they are provided: Regulation (EU) 2023/1670, Annex II B 1.2(6), D 1.2(5). */
 const LEAST_YEARS = 5;
 
+/** In the order in which they are taken. */
 const ASSUMPTIONS: Readonly<Record<Assumption, (record: Assessment) => Assessment>> = {
   'announced-holds': (record) => withStanding(record, 'announced'),
   'expected-holds': (record) => withStanding(record, 'expected'),

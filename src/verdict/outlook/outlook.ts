@@ -1,6 +1,7 @@
 import { drained } from '#quantity/drained';
 import { showScaled } from '#quantity/explained';
 import { roundToInteger } from '#quantity/rational';
+import { withinSentence } from '#quantity/within-sentence';
 import type { Patch } from '#record/patch/operation';
 import type { Assessment } from '#record/schema/assessment';
 import type { BasisName } from '#schemes/eu-2023-1669/bases/index-inputs';
@@ -148,17 +149,27 @@ export function* outlookInStages(
   return { bases, ...rest };
 }
 
-/** The frame with its ends; what is possible without an expectation is as narrow as the ends of R were found to be. */
+/**
+ * The frame with its ends. What is possible is as narrow as the ends of R were found to be, with and without an expectation: what
+ * holds on one is among what is possible, so that its interval lies within.
+ */
 const withEnds = (frame: BasisOutlook, figures: readonly OutlookFigure[], now: ShownSpan): BasisOutlook => {
-  const { low, high } = figures.find(({ figure }) => figure === 'R') ?? {};
+  const ends = figures.find(({ figure }) => figure === 'R') ?? {};
+  const narrowed = spanWithin(now, ends);
+  const expectations = frame.expectations.map((then) => ({ ...then, ...spanWithin(then, ends) }));
+  return { ...frame, figures, expectations, conditional: expectations.map((then) => conditionalWords(then, narrowed)) };
+};
+
+/** What is left of a span between two ends; all with the four decimals of R. */
+const spanWithin = (span: ShownSpan, { low, high }: Pick<OutlookFigure, 'low' | 'high'>): ShownSpan => {
   const between = (letter: string): boolean => (high?.letter ?? 'A') <= letter && letter <= (low?.letter ?? 'E');
-  const narrowed = {
-    ...now,
-    ...(low ? { low: low.bound } : {}),
-    ...(high ? { high: high.bound } : {}),
-    letters: now.letters.filter(between),
+  const isBelow = low !== undefined && span.low !== undefined && Number(span.low) < Number(low.bound);
+  const isAbove = high !== undefined && span.high !== undefined && Number(span.high) > Number(high.bound);
+  return {
+    ...(isBelow ? { ...span, low: low.bound } : span),
+    ...(isAbove ? { high: high.bound } : {}),
+    letters: span.letters.filter(between),
   };
-  return { ...frame, figures, conditional: frame.expectations.map((then) => conditionalWords(then, narrowed)) };
 };
 
 interface Expected {
@@ -249,10 +260,8 @@ export const shownSpan = ({ low, high, letters, mayBeNotScorable }: Span): Shown
 /** What holds on the expectation, and what else is possible? One sentence, both intervals in it. */
 const conditionalWords = (then: BasisOutlook['expectations'][number], now: ShownSpan): string => {
   const [there, here] = [spanWords(then), spanWords(now)];
-  return `If ${lowerFirst(then.name)}: ${there}${there === here ? ', as without it' : `; else ${here}`}.`;
+  return `If ${withinSentence(then.name)}: ${there}${there === here ? ', as without it' : `; else ${here}`}.`;
 };
-
-const lowerFirst = (text: string): string => `${text.slice(0, 1).toLowerCase()}${text.slice(1)}`;
 
 /** A span in words: the class or classes, and R from end to end. */
 export const spanWords = ({ low, high, letters, mayBeNotScorable }: ShownSpan): string => {
