@@ -5,6 +5,7 @@
 //    below `assessmentRoute` if it is about one assessment (the document is open before it is drawn), so that its script is
 //    loaded when it is first visited, and list the route in `routeTree`.
 // 3. Add its line to `app-shell/areas.ts`: the bar of areas shows what stands there and nothing else.
+// 4. Give the heading of each section an id: the links past sections (`app-shell/section-links.tsx`) follow from them.
 import { createRootRoute, createRoute, createRouter, lazyRouteComponent } from '@tanstack/react-router';
 import { AppShell } from './app-shell/app-shell.tsx';
 import { AssessmentFrame } from './app-shell/assessment-frame.tsx';

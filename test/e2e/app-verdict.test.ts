@@ -42,6 +42,21 @@ const openScreen = async (path: string, options: Parameters<Browser['newContext'
   return page;
 };
 
+test('the links to sections lead past them: a figure of the battery is a few presses away', PATIENT, async () => {
+  const page = await openScreen('/a/beck-11/verdict');
+  for (const key of ['Tab', 'Enter', 'Tab']) await page.keyboard.press(key);
+  const links = page.getByRole('navigation', { name: 'Sections of this screen' }).getByRole('link');
+  const names = await links.allTextContents();
+  expect([names[0], names.at(-1)]).toEqual(['What to settle next', 'Legal duties']);
+  const place = names.indexOf('Priority parts');
+  for (let presses = 0; presses < place; presses++) await page.keyboard.press('Tab');
+  expect((await links.and(page.locator(':focus')).boundingBox())?.x).toBeGreaterThan(0);
+  for (const key of ['Enter', 'Tab']) await page.keyboard.press(key);
+  expect(await page.locator(':focus').getAttribute('aria-label')).toMatch(/: Battery, steps, /);
+  expect((await links.first().boundingBox())?.x).toBeLessThan(0);
+  await page.context().close();
+});
+
 const indexOf = (page: Page) =>
   page.getByRole('table', { name: 'Index and scores on each basis' }).getByRole('row', { name: /Index R/ });
 

@@ -14,8 +14,8 @@ import { type EvidenceKind, evidenceOf, evidencePatch, kindOfType } from './evid
 export const EvidencePanel = ({ open, document }: { readonly open: OpenAssessment; readonly document: Assessment }) => {
   const rows = Object.entries(document.evidence ?? {});
   return (
-    <section className={styles.panel}>
-      <h2>Evidence</h2>
+    <section className={styles.panel} aria-labelledby="evidence">
+      <h2 id="evidence">Evidence</h2>
       {rows.length === 0 ? (
         <p>No file, order or measurement is on record yet.</p>
       ) : (

@@ -22,8 +22,8 @@ export const RecordScreen = () => {
   };
   return (
     <div className={styles.sheet}>
-      <section>
-        <h2>Product</h2>
+      <section aria-labelledby="product">
+        <h2 id="product">Product</h2>
         <div className={styles.facts}>
           {FACTS.map(([name, path]) => (
             <FactField
@@ -36,8 +36,8 @@ export const RecordScreen = () => {
           ))}
         </div>
       </section>
-      <section>
-        <h2>What is on record</h2>
+      <section aria-labelledby="on-record">
+        <h2 id="on-record">What is on record</h2>
         <LedgerTable
           caption="What is on record"
           columns={COLUMNS}
@@ -45,8 +45,8 @@ export const RecordScreen = () => {
           rowKey={([name]) => name}
         />
       </section>
-      <section>
-        <h2>Computed from it</h2>
+      <section aria-labelledby="computed">
+        <h2 id="computed">Computed from it</h2>
         <Computed engine={engine} />
       </section>
       <EvidencePanel open={open} document={document} />

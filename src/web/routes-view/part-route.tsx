@@ -17,7 +17,7 @@ export const PartRoute = ({ part, nameOf }: PartRouteProps) => {
   const { best, observed, declared, name, depth, reversible } = part;
   return (
     <section aria-label={`Route to ${name}`}>
-      <h2>{name}</h2>
+      <h2 id="route">{name}</h2>
       {best ? (
         <>
           <p>

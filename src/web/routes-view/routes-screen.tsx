@@ -66,8 +66,8 @@ const Routes = ({ verdict }: { readonly verdict: Verdict }) => {
   );
   return (
     <div className={styles.beside}>
-      <section className={styles.overview}>
-        <h2>Parts</h2>
+      <section className={styles.overview} aria-labelledby="parts">
+        <h2 id="parts">Parts</h2>
         {weighed.length > 0 && list(weighed, 'Priority parts and how deep they lie')}
         {others.length > 0 && (
           <details className={styles.further} open={weighed.length === 0}>
@@ -143,8 +143,8 @@ const Burden = ({ burden }: { readonly burden: Verdict['burden'] }) => {
   const heavy = burden.filter(({ steps }) => steps > 0);
   const light = burden.filter(({ steps }) => steps === 0);
   return (
-    <section>
-      <h2>Shared burden</h2>
+    <section aria-labelledby="shared-burden">
+      <h2 id="shared-burden">Shared burden</h2>
       {burden.length === 0 ? (
         <p>No fastener is known to weigh on several routes.</p>
       ) : (

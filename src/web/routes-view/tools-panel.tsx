@@ -25,8 +25,8 @@ export const ToolsPanel = ({ document, revision }: ToolsPanelProps) => {
     });
   const nameOf = (tool: string) => document.tools?.[tool]?.name ?? tool.replaceAll('-', ' ');
   return (
-    <section>
-      <h2>With these tools only</h2>
+    <section aria-labelledby="tools-only">
+      <h2 id="tools-only">With these tools only</h2>
       {every.length === 0 && <p>The record names no tools.</p>}
       <fieldset className={styles.tools}>
         <legend className="sr-only">Tools at hand</legend>

@@ -35,8 +35,8 @@ export const RubricEditor = ({ text, problems, onText }: RubricEditorProps) => {
           onChange={({ target }) => onText(target.value)}
         />
       </div>
-      <section>
-        <h2>Faults</h2>
+      <section aria-labelledby="faults">
+        <h2 id="faults">Faults</h2>
         <p id={`${name}-faults`} role="status" className={styles.soft}>
           {problems.length === 0
             ? 'None: the table and the shelf below follow the text.'

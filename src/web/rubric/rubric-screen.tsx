@@ -40,8 +40,8 @@ export const RubricScreen = () => {
           </Button>
         </div>
       )}
-      <section>
-        <h2>Criteria</h2>
+      <section aria-labelledby="criteria">
+        <h2 id="criteria">Criteria</h2>
         {items.length > 0 && (
           <div className={styles.pick}>
             <SelectField
@@ -58,8 +58,8 @@ export const RubricScreen = () => {
           <p className={styles.soft}>Mend the text first: nothing of it can be read as a rubric.</p>
         )}
       </section>
-      <section>
-        <h2>Effect on the shelf</h2>
+      <section aria-labelledby="effect">
+        <h2 id="effect">Effect on the shelf</h2>
         {items.length === 0 ? (
           <StatePage title="The shelf is empty">
             <p>With an assessment on it, its score by this rubric stands here.</p>

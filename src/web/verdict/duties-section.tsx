@@ -7,8 +7,8 @@ import styles from './duties-section.module.css';
 export const DutiesSection = ({ duties }: { readonly duties: readonly DutyFinding[] }) => {
   const laws = [...new Set(duties.map(({ law }) => law))];
   return (
-    <section aria-label="Legal duties">
-      <h2>Legal duties</h2>
+    <section aria-labelledby="legal-duties">
+      <h2 id="legal-duties">Legal duties</h2>
       <p className={styles.soft}>{DUTIES_HEADER} Each row says whether the text of the law was read.</p>
       {laws.map((law) => (
         <Law key={law} law={law} duties={duties.filter((duty) => duty.law === law)} />

@@ -41,7 +41,7 @@ export const ReadingsPanel = ({ readings, chosen, onChoose, onForget, named }: R
     ));
   return (
     <>
-      <h2>Interpretations that matter here</h2>
+      <h2 id="interpretations">Interpretations that matter here</h2>
       {matter.length === 0 && <p className={styles.soft}>No other reading would change a figure.</p>}
       {rows(matter)}
       {rest.length > 0 && (

@@ -7,8 +7,8 @@ export const SwapsSection = ({ swaps }: { readonly swaps: SwapsVerdict }) => {
   const { assessment } = useParams({ from: '/a/$assessment' });
   const decided = swaps.parts.filter((part) => part.decided !== undefined).length;
   return (
-    <section aria-label="Swaps">
-      <h2>Swaps</h2>
+    <section aria-labelledby="swaps">
+      <h2 id="swaps">Swaps</h2>
       <p className={styles.soft}>
         {swaps.parts.length === 1 ? 'One part was swapped' : `${swaps.parts.length} parts were swapped`}; of {decided}{' '}
         the cause is decided. What the software makes of each, and the runs that say so:{' '}

@@ -168,7 +168,7 @@ const Determination = ({ engine, figures, document, answers, odds, onChoose, onF
       )}
       <Sheet sheet={figures.sheet} />
       {verdict && verdict.interpretations.length > 0 && (
-        <section>
+        <section aria-labelledby="interpretations">
           <ReadingsPanel
             readings={verdict.interpretations}
             chosen={chosen}
@@ -226,8 +226,8 @@ const Ends = ({ engine, onEnd }: { readonly engine: EngineView; readonly onEnd: 
   const isThere = outlook?.bases.some(({ figures }) => figures.length > 0) ?? false;
   if (!isThere && !outlookBusy) return null;
   return (
-    <section aria-busy={outlookBusy}>
-      <h2>How far each figure can still move</h2>
+    <section aria-labelledby="ends" aria-busy={outlookBusy}>
+      <h2 id="ends">How far each figure can still move</h2>
       <p className={styles.soft} role="status">
         {isThere && 'Press an end for the answers that lead to it. '}
         {isThere && `Ends of revision ${outlookRevision}. `}
@@ -240,15 +240,15 @@ const Ends = ({ engine, onEnd }: { readonly engine: EngineView; readonly onEnd: 
 
 const Figures = ({ bases }: { readonly bases: readonly BasisVerdict[] }) => (
   <>
-    <section>
-      <h2>Index and scores</h2>
+    <section aria-labelledby="index-and-scores">
+      <h2 id="index-and-scores">Index and scores</h2>
       <p className={styles.soft}>Press a figure to walk it back to its clause, its facts and their evidence.</p>
       <div className={styles.scroll}>
         <IndexLedger bases={bases} />
       </div>
     </section>
-    <section>
-      <h2>Priority parts</h2>
+    <section aria-labelledby="priority-parts">
+      <h2 id="priority-parts">Priority parts</h2>
       <div className={styles.side}>
         {bases.map((basis) => (
           <PartsLedger key={basis.basis} basis={basis} />
@@ -265,8 +265,8 @@ const Sheet = ({ sheet }: { readonly sheet: Verdict['sheet'] }) => {
   const lines = sheet ? [...sheet.refuted, ...sheet.consequences] : [];
   if (lines.length === 0) return null;
   return (
-    <section>
-      <h2>What the public sheet forces</h2>
+    <section aria-labelledby="public-sheet">
+      <h2 id="public-sheet">What the public sheet forces</h2>
       <ul className={styles.letters}>
         {lines.map((line) => (
           <li key={line}>{line}</li>
@@ -277,8 +277,8 @@ const Sheet = ({ sheet }: { readonly sheet: Verdict['sheet'] }) => {
 };
 
 const OpenFacts = ({ facts }: { readonly facts: Verdict['open'] }) => (
-  <section>
-    <h2>Open facts</h2>
+  <section aria-labelledby="open-facts">
+    <h2 id="open-facts">Open facts</h2>
     {facts.length === 0 ? (
       <p>Nothing is open: every figure rests on established facts and the readings above.</p>
     ) : (
