@@ -1,3 +1,4 @@
+import { INTERPRETATION_TABLE } from '#schemes/eu-2023-1669/interpretations';
 import type { InterpretationVerdict } from '#verdict/verdict';
 import { html, type Markup, quoted } from '../html/markup.ts';
 import { headRow, wideTable } from '../html/table.ts';
@@ -18,8 +19,18 @@ export function interpretationsSection({ verdict }: ReportContext): ReportSectio
             : html`<p>${quoted(readByWords(verdict.readBy))}</p>
 `
         }${withEffect.length > 0 ? readingsTable('Readings with an effect here', withEffect) : html`<p>No other reading would change a figure here.</p>`}
-${without.length > 0 ? readingsTable('Readings and facts without an effect here', without) : undefined}`;
+${without.length > 0 ? readingsTable('Readings and facts without an effect here', without) : undefined}
+${withoutChoice()}`;
   return { id: 'interpretations', title: 'Interpretations', body };
+}
+
+/** Rows of the table of ambiguities that leave nothing to choose; so that the whole of it stands in the report. */
+function withoutChoice(): Markup {
+  const rows = INTERPRETATION_TABLE.filter(({ kind }) => kind === 'none');
+  return html`<p>Without a choice:</p><ul>${rows.map(
+    ({ row, question, clause, swing }) =>
+      html`<li>${question} <span class="width">row ${row}, ${clause}</span>: ${swing}.</li>`,
+  )}</ul>`;
 }
 
 function hasEffect({ others }: InterpretationVerdict): boolean {
