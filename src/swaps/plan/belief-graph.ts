@@ -34,11 +34,6 @@ export interface Foretold {
 export interface Step {
   readonly foretold: readonly Foretold[];
   readonly next: ReadonlyMap<Seen, Belief>;
-  /**
-   * Would the run exclude something that stood before it, by what one of these typically shows, or is it the first foreign piece in a
-   * host, or the first of a foreign piece? What the run itself may spoil does not count.
-   */
-  readonly tells: boolean;
 }
 
 /** A number for one more run after a belief: `key` is below 2^20, so that some thousand million beliefs stay apart. */
@@ -63,6 +58,7 @@ export class BeliefGraph {
   readonly #known = new Map<string, Belief>();
   readonly #minds = new Map<number, Mind>();
   readonly #steps = new Map<number, Step>();
+  readonly #tells = new Map<number, boolean>();
   readonly #unseen = new Map<number, Belief>();
 
   constructor(firmware: readonly string[]) {
@@ -97,6 +93,19 @@ export class BeliefGraph {
     return step;
   }
 
+  /**
+   * Would a further run exclude something that stood before it, by what one of those typically shows, or is it the first foreign piece in a
+   * host, or the first of a foreign piece? What the run itself may spoil does not count. `key` names its circumstances.
+   */
+  tells(belief: Belief, setting: () => RunSetting, key: number): boolean {
+    const at = stepKey(belief, key);
+    const kept = this.#tells.get(at);
+    if (kept !== undefined) return kept;
+    const tells = this.#isTelling(belief, setting());
+    this.#tells.set(at, tells);
+    return tells;
+  }
+
   /** What is known after a further run that another part hid? `key` names its circumstances. */
   unseen(belief: Belief, setting: () => RunSetting, key: number): Belief {
     const at = stepKey(belief, key);
@@ -111,22 +120,15 @@ export class BeliefGraph {
     const planned = { ...setting, order: belief.runs.length + 1 };
     const placed = placeRuns([...belief.runs, planned]);
     const [last, mind] = [placed.at(-1), this.#minds.get(belief.id)];
-    if (!last || !mind) return { foretold: [], next: new Map(), tells: false };
+    if (!last || !mind) return { foretold: [], next: new Map() };
     const raised = broughtUpBy(planned, last, this.#firmware);
     const circumstances = oneOfEachForm([...mind.circumstances, ...raised.filter(isCircumstance)]);
     const suspects = oneOfEachForm([...raised, ...circumstances]).filter((one) => !mind.weighed.includes(formOf(one)));
     const arising = suspects.filter((one) => this.#stands(one, belief.runs, placed));
-    const predicted = (suspicion: Suspicion): Predicted => ({
-      suspicion,
-      allowed: predictRun(suspicion, last, this.#firmware),
-    });
-    const stood = mind.standing.map(predicted);
-    const all = inOrder([...stood, ...[...arising, ...broughtBy(planned, mind.standing)].map(predicted)]);
-    const usual: Usual = {
-      isOwn: setting.isOwn,
-      trouble: troubleSeen(belief.runs),
-      same: seenAsIs(belief.runs, planned),
-    };
+    const all = inOrder(
+      [...mind.standing, ...arising, ...broughtBy(planned, mind.standing)].map((one) => this.#predicted(one, last)),
+    );
+    const usual = usualFor(belief, planned);
     const foretold = unlike(all.map(({ suspicion, allowed }) => ({ suspicion, shows: typically(allowed, usual) })));
     const weighed = withForms(mind.weighed, suspects);
     const next = new Map<Seen, Belief>();
@@ -135,11 +137,23 @@ export class BeliefGraph {
       const runs = [...belief.runs, { ...planned, outcome }];
       next.set(outcome, this.#intern(runs, this.#minded(runs, placed, { standing: left, weighed, circumstances })));
     }
-    const isNew =
-      !setting.isOwn && (!belief.triedIn.includes(setting.host) || !belief.triedPieces.includes(setting.piece.key));
+    return { foretold, next };
+  }
+
+  #isTelling(belief: Belief, setting: RunSetting): boolean {
+    const { host, piece, isOwn } = setting;
+    if (!isOwn && (!belief.triedIn.includes(host) || !belief.triedPieces.includes(piece.key))) return true;
+    const planned = { ...setting, order: belief.runs.length + 1 };
+    const [last, mind] = [placeRuns([...belief.runs, planned]).at(-1), this.#minds.get(belief.id)];
+    if (!last || !mind) return false;
+    const stood = mind.standing.map((one) => this.#predicted(one, last));
+    const usual = usualFor(belief, planned);
     const outcomes = new Set(stood.map(({ allowed }) => typically(allowed, usual)));
-    const tells = isNew || [...outcomes].some((outcome) => stood.some(({ allowed }) => !agrees(allowed, outcome)));
-    return { foretold, next, tells };
+    return [...outcomes].some((outcome) => stood.some(({ allowed }) => !agrees(allowed, outcome)));
+  }
+
+  #predicted(suspicion: Suspicion, at: PlacedRun): Predicted {
+    return { suspicion, allowed: predictRun(suspicion, at, this.#firmware) };
   }
 
   /** What the outcome of the last run adds to what is suspected, and takes from it. */
@@ -255,6 +269,12 @@ interface Usual {
   readonly trouble: Seen;
   readonly same: Seen | undefined;
 }
+
+const usualFor = ({ runs }: Belief, planned: RunSetting): Usual => ({
+  isOwn: planned.isOwn,
+  trouble: troubleSeen(runs),
+  same: seenAsIs(runs, planned),
+});
 
 /**
  * What does a run typically show where more than one outcome is allowed? A plan reckons with it; what is seen may differ, and is then

@@ -1,9 +1,11 @@
 import { seededNumbers } from '#quantity/seeded-numbers';
+import type { SwapRun } from '../model/swap-run.ts';
 import type { BenchRun, BenchState } from './bench-state.ts';
 import { openParts } from './choose-run.ts';
 import { drawRun } from './draw-run.ts';
 import type { Planner } from './planner.ts';
 import { runSeconds } from './run-cost.ts';
+import { stateAfter } from './start-state.ts';
 
 /** More runs than this in one plan are taken for an error of the planner. */
 const MOST_RUNS = 500;
@@ -43,12 +45,15 @@ export interface Expectation {
   readonly cases: number;
 }
 
-/** What does a plan take on average, drawn from what the odds foretell? The same seed gives the same mean. */
-export const expectedMinutes = (planner: Planner, start: BenchState): Expectation => {
-  const { cases, seed } = planner.limits;
+/** What does a plan take on average from these runs on, drawn from what the odds foretell? The same seed gives the same mean. */
+export const expectedMinutes = (plan: Planner, runs: readonly SwapRun[]): Expectation => {
+  const { cases, seed } = plan.limits;
   const draw = seededNumbers(seed);
   let [sum, squares, open] = [0, 0, 0];
+  let planner = plan;
   for (let drawn = 0; drawn < cases; drawn++) {
+    planner = planner.lightened();
+    const start = stateAfter(planner.setup, runs);
     const followed = followPlan(planner, start, (state, run) => drawRun(planner.setup, state, { run, draw }));
     const minutes = followed.reduce((total, { before, run }) => total + runSeconds(planner.setup, before, run), 0) / 60;
     sum += minutes;

@@ -1,9 +1,8 @@
 import type { SwapRun } from '../model/swap-run.ts';
 import { type Expectation, expectedMinutes } from './follow-plan.ts';
 import type { PlanLimits } from './plan-limits.ts';
-import { newPlanTables, Planner } from './planner.ts';
+import { Planner, PlanTables } from './planner.ts';
 import { type Prospect, prospects } from './prospects.ts';
-import { stateAfter } from './start-state.ts';
 import type { SwapProblem } from './swap-problem.ts';
 
 /** What one more specimen would tell. */
@@ -34,7 +33,7 @@ export const oneMoreSpecimen = (
   const another = { ...last, id: `${problem.hosts.map(({ id }) => id).join('+')}+1` };
   const parts = problem.parts.filter(({ id }) => open.some(({ part }) => part === id));
   const richer = { ...problem, parts, hosts: [...problem.hosts, another] };
-  const tables = newPlanTables();
+  const tables = new PlanTables();
   const then = prospects(richer, limits, tables);
   const after = open.flatMap(({ part, truth }) => then.filter((one) => one.part === part && one.truth === truth));
   const decided = after.filter(({ standing }) => standing.length === 1);
@@ -42,5 +41,5 @@ export const oneMoreSpecimen = (
   if (decided.length === 0) return { decided, stillOpen };
   const planner = new Planner(richer, { ...limits, states: 0, cases: Math.min(CASES, limits.cases) }, tables);
   const made = runs.filter(({ part }) => parts.some(({ id }) => id === part));
-  return { decided, stillOpen, takes: expectedMinutes(planner, stateAfter(planner.setup, made)) };
+  return { decided, stillOpen, takes: expectedMinutes(planner, made) };
 };

@@ -54,7 +54,7 @@ export const tellsNothing = (setup: BenchSetup, state: BenchState, where: Where 
   const { graph } = (setup.parts[where.part] ?? never()).beliefs;
   const { choice, host } = where;
   if (choice.handled && choice.piece === host && needsControl(setup, state, where)) return false;
-  return !graph.step(belief, () => settingOf(setup, where), settingKey(where)).tells;
+  return !graph.tells(belief, () => settingOf(setup, where), settingKey(where));
 };
 
 /** As fitted, nothing done to it. */

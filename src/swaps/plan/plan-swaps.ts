@@ -7,7 +7,7 @@ import { openParts } from './choose-run.ts';
 import { type Expectation, expectedMinutes, type Followed, followPlan } from './follow-plan.ts';
 import { type OneMoreSpecimen, oneMoreSpecimen } from './one-more-specimen.ts';
 import { PLAN_LIMITS, type PlanLimits } from './plan-limits.ts';
-import { newPlanTables, Planner } from './planner.ts';
+import { Planner, PlanTables } from './planner.ts';
 import { type PooledFits, pooledFits } from './pooled-fits.ts';
 import { type Prospect, prospects } from './prospects.ts';
 import { outlooksOf, whenSeen } from './run-branches.ts';
@@ -62,7 +62,7 @@ export interface SwapPlan {
 const PROVED_SECONDS = 0.5;
 
 /** As much of a plan as is worked out by then: first the run sheet, then what it takes, then what it cannot tell, then the rest. */
-export type PlanSoFar = Pick<SwapPlan, 'lines' | 'released' | 'outOfTime'> & Partial<SwapPlan>;
+export type PlanSoFar = Sheet & Partial<SwapPlan>;
 
 /**
  * Which runs separate the explanations of these parts in the least bench time? Exact for a few parts, where an exact search finishes; else
@@ -86,20 +86,45 @@ export function* planInStages(
   limits: Partial<PlanLimits> = {},
   runs: readonly SwapRun[] = [],
 ): Generator<PlanSoFar, SwapPlan> {
-  const tables = newPlanTables();
-  const planner = new Planner(problem, { ...PLAN_LIMITS, ...limits }, tables);
-  const start = stateAfter(planner.setup, runs);
-  const sheet = runSheet(planner, start);
-  yield sheet;
-  const length = lengthOf(planner, start, sheet);
-  yield { ...sheet, ...length };
-  const seen = prospects(ofOpenParts(planner, start), planner.limits, tables).filter(mayStillBe(planner, start));
-  yield { ...sheet, ...length, prospects: seen };
-  const more = oneMoreSpecimen(problem, planner.limits, { now: seen, runs });
-  return { ...sheet, ...length, prospects: seen, ...(more ? { oneMoreSpecimen: more } : {}) };
+  const asked: Asked = { problem, limits: { ...PLAN_LIMITS, ...limits }, runs, tables: new PlanTables() };
+  const { plan, open, mayStillBe } = yield* sheetAndLength(asked);
+  const seen = prospects(open, asked.limits, asked.tables).filter(mayStillBe);
+  yield { ...plan, prospects: seen };
+  const more = oneMoreSpecimen(problem, asked.limits, { now: seen, runs });
+  return { ...plan, prospects: seen, ...(more ? { oneMoreSpecimen: more } : {}) };
 }
 
-const runSheet = (planner: Planner, start: BenchState): Pick<SwapPlan, 'lines' | 'released' | 'outOfTime'> => {
+interface Asked {
+  readonly problem: SwapProblem;
+  readonly limits: PlanLimits;
+  readonly runs: readonly SwapRun[];
+  readonly tables: PlanTables;
+}
+
+type Sheet = Pick<SwapPlan, 'lines' | 'released' | 'outOfTime'>;
+type Length = Pick<SwapPlan, 'expected' | 'bound'>;
+
+/** The first stages, with what the others need of them: the planner and all it keeps are let go here. */
+function* sheetAndLength({
+  problem,
+  limits,
+  runs,
+  tables,
+}: Asked): Generator<
+  PlanSoFar,
+  { plan: Sheet & Length; open: SwapProblem; mayStillBe: (prospect: Prospect) => boolean }
+> {
+  let planner = new Planner(problem, limits, tables);
+  const sheet = runSheet(planner, stateAfter(planner.setup, runs));
+  yield sheet;
+  planner = planner.lightened();
+  const start = stateAfter(planner.setup, runs);
+  const plan = { ...sheet, ...lengthOf(planner, { start, runs, ...sheet }) };
+  yield plan;
+  return { plan, open: ofOpenParts(planner, start), mayStillBe: questioned(planner, start) };
+}
+
+const runSheet = (planner: Planner, start: BenchState): Sheet => {
   const followed = followPlan(planner, start, (state, run) => likeliestAfter(planner, state, run).state);
   const lines = sheetLines(planner, followed);
   const outOfTime = timeUp(planner, { lines, followed, start });
@@ -108,11 +133,10 @@ const runSheet = (planner: Planner, start: BenchState): Pick<SwapPlan, 'lines' |
 
 const lengthOf = (
   planner: Planner,
-  start: BenchState,
-  { lines }: Pick<SwapPlan, 'lines'>,
-): Pick<SwapPlan, 'expected' | 'bound'> => {
+  { start, runs, lines }: { readonly start: BenchState; readonly runs: readonly SwapRun[] } & Pick<SwapPlan, 'lines'>,
+): Length => {
   const best = planner.best(start);
-  const expected = expectedMinutes(planner, start);
+  const expected = expectedMinutes(planner, runs);
   const atLeast = planner.bound(start);
   const open = expected.open * planner.limits.undecidedMinutes;
   const cost = best?.cost ?? (expected.minutes + open) * 60;
@@ -133,14 +157,14 @@ const ofOpenParts = ({ setup, policy }: Planner, state: BenchState): SwapProblem
   return { ...setup.problem, parts: setup.problem.parts.filter(({ id }) => open.includes(id)) };
 };
 
-/** Is a truth still in question, after the runs made already? Not one that the trouble of its part excludes. */
-const mayStillBe =
-  ({ setup }: Planner, state: BenchState): ((prospect: Prospect) => boolean) =>
-  ({ part, truth }) => {
-    const index = setup.parts.findIndex((one) => one.part.id === part);
-    const { belief } = state.parts[index] ?? never();
-    return !belief.troubled || belief.standing.includes(truth);
+/** Which truths are still in question, after the runs made already? Not one that the trouble of its part excludes. */
+const questioned = ({ setup }: Planner, state: BenchState): ((prospect: Prospect) => boolean) => {
+  const beliefs = new Map(setup.parts.map(({ part }, index) => [part.id, (state.parts[index] ?? never()).belief]));
+  return ({ part, truth }) => {
+    const { troubled, standing } = beliefs.get(part) ?? never();
+    return !troubled || standing.includes(truth);
   };
+};
 
 /** What is likeliest in a run: every part shows what it does most probably, and nothing is hidden. */
 const likeliestAfter = (

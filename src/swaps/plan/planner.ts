@@ -13,14 +13,36 @@ const BOUND_RUNS = 6;
 /** The exact search is not begun for more parts than this: its runs are the product of what can be done with each. */
 const MOST_EXACT_PARTS = 2;
 
-/** What planners of like problems may share, so that none works it out again. */
-export interface PlanTables {
-  readonly beliefs: BeliefTables;
-  readonly lone: LoneGraphs;
-}
+/** Beliefs that tables keep; with all that hangs on them, some 12 kB each. What is dropped is worked out again, and nothing changes. */
+const MOST_BELIEFS = 8_000;
 
-/** Tables with nothing in them yet. */
-export const newPlanTables = (): PlanTables => ({ beliefs: newTables(), lone: new LoneGraphs() });
+/** What planners of like problems may share, so that none works it out again. */
+export class PlanTables {
+  #beliefs = newTables();
+  #lone = new LoneGraphs();
+  readonly #most: number;
+
+  constructor(most = MOST_BELIEFS) {
+    this.#most = most;
+  }
+
+  get beliefs(): BeliefTables {
+    return this.#beliefs;
+  }
+
+  get lone(): LoneGraphs {
+    return this.#lone;
+  }
+
+  /** Drops what was kept where that has become much; true where it did. Planners made before it go on with what they have. */
+  dropIfFull(): boolean {
+    const known = [...this.#beliefs.graphs.values()].reduce((sum, { size }) => sum + size, 0);
+    if (known <= this.#most) return false;
+    this.#beliefs = newTables();
+    this.#lone = new LoneGraphs();
+    return true;
+  }
+}
 
 /** Chooses runs for one problem and keeps what it worked out, so that the next choice costs less. */
 export class Planner {
@@ -28,16 +50,18 @@ export class Planner {
   readonly limits: PlanLimits;
   readonly worth: Worth;
   readonly policy: Policy;
+  readonly #tables: PlanTables;
   readonly #moves: BenchMoves;
   #least: BestPlan;
   #exact: BestPlan | undefined;
 
-  constructor(problem: SwapProblem, limits: PlanLimits, { beliefs, lone }: PlanTables = newPlanTables()) {
-    this.setup = benchSetup(problem, beliefs);
+  constructor(problem: SwapProblem, limits: PlanLimits, tables = new PlanTables()) {
+    this.#tables = tables;
+    this.setup = benchSetup(problem, tables.beliefs);
     this.limits = limits;
     this.worth = worthOf(limits);
     this.policy = {
-      solo: new SoloValues(this.worth, lone),
+      solo: new SoloValues(this.worth, tables.lone),
       worth: this.worth,
       ahead: limits.ahead,
       mostRuns: limits.mostRuns,
@@ -46,6 +70,11 @@ export class Planner {
     this.#moves = wholeMoves(this.setup);
     this.#least = leastPlan(this.setup, this.worth, { moves: this.#moves, states: limits.states });
     this.#exact = problem.parts.length <= MOST_EXACT_PARTS ? this.#search() : undefined;
+  }
+
+  /** The same planner, or where its tables have become full one like it that begins anew: states of the one are not the other's. */
+  lightened(): Planner {
+    return this.#tables.dropIfFull() ? new Planner(this.setup.problem, this.limits, this.#tables) : this;
   }
 
   /** What is to be run next? Undefined when nothing is open any more or nothing can be told. */

@@ -5,7 +5,7 @@ import { type BenchRun, type BenchState, benchAfter, matingsLeft } from './bench
 import { followPlan } from './follow-plan.ts';
 import type { Seen } from './made-run.ts';
 import type { PlanLimits } from './plan-limits.ts';
-import { newPlanTables, Planner, type PlanTables } from './planner.ts';
+import { Planner, PlanTables } from './planner.ts';
 import { outlooksOf, whenSeen } from './run-branches.ts';
 import { stateAfter } from './start-state.ts';
 import type { PlannedPart, SwapProblem } from './swap-problem.ts';
@@ -38,11 +38,7 @@ const AHEAD = 1;
  * Which truths can the bench tell, for each part? Each part alone, followed to the end for each explanation that can arise. All are
  * followed at the same costs: what can be told at last does not hang on them, and parts that are offered the same are then one case.
  */
-export const prospects = (
-  problem: SwapProblem,
-  limits: PlanLimits,
-  tables: PlanTables = newPlanTables(),
-): readonly Prospect[] => {
+export const prospects = (problem: SwapProblem, limits: PlanLimits, tables = new PlanTables()): readonly Prospect[] => {
   const known = new Map<string, readonly Omit<Prospect, 'part'>[]>();
   return problem.parts.flatMap((part) => {
     const alone = aloneWith(problem, part);
@@ -83,9 +79,10 @@ const prospectsAlone = (
   limits: PlanLimits,
   tables: PlanTables,
 ): readonly Omit<Prospect, 'part'>[] => {
-  const planner = new Planner(problem, { ...limits, states: 0, ahead: AHEAD }, tables);
-  const start = stateAfter(planner.setup, []);
+  let planner = new Planner(problem, { ...limits, states: 0, ahead: AHEAD }, tables);
   return EXPLANATIONS.flatMap((truth) => {
+    planner = planner.lightened();
+    const start = stateAfter(planner.setup, []);
     let arises = false;
     const followed = followPlan(planner, start, (state, run) => {
       const led = asTruth(planner, state, { run, truth });
