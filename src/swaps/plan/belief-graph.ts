@@ -6,7 +6,8 @@ import { type OrderedSetting, type PlacedRun, placeRuns } from '../signature/pla
 import { predictRun } from '../signature/predict.ts';
 import { broughtUpBy, CIRCUMSTANCES, suspicionsOf } from '../signature/suspicions-of.ts';
 import { formOf, historyKey } from './history-key.ts';
-import { controlledHosts, type MadeRun, type Seen, troubleSeen } from './made-run.ts';
+import { controlledHosts, type MadeRun, type Seen } from './made-run.ts';
+import { typically, usualFor } from './usual-outcome.ts';
 
 /** What is known of one part after its runs. Two beliefs of one graph that foretell the same are one object. */
 export interface Belief {
@@ -128,7 +129,7 @@ export class BeliefGraph {
     const all = inOrder(
       [...mind.standing, ...arising, ...broughtBy(planned, mind.standing)].map((one) => this.#predicted(one, last)),
     );
-    const usual = usualFor(belief, planned);
+    const usual = usualFor(belief.runs, planned);
     const foretold = unlike(all.map(({ suspicion, allowed }) => ({ suspicion, shows: typically(allowed, usual) })));
     const weighed = withForms(mind.weighed, suspects);
     const next = new Map<Seen, Belief>();
@@ -147,7 +148,7 @@ export class BeliefGraph {
     const [last, mind] = [placeRuns([...belief.runs, planned]).at(-1), this.#minds.get(belief.id)];
     if (!last || !mind) return false;
     const stood = mind.standing.map((one) => this.#predicted(one, last));
-    const usual = usualFor(belief, planned);
+    const usual = usualFor(belief.runs, planned);
     const outcomes = new Set(stood.map(({ allowed }) => typically(allowed, usual)));
     return [...outcomes].some((outcome) => stood.some(({ allowed }) => !agrees(allowed, outcome)));
   }
@@ -262,46 +263,6 @@ const broughtBy = ({ host, handled, order }: OrderedSetting, standing: readonly 
     ...misread,
   ];
 };
-
-/** What is usual for a run: whose part it is, how trouble showed before, and what was seen when it was looked at just so. */
-interface Usual {
-  readonly isOwn: boolean;
-  readonly trouble: Seen;
-  readonly same: Seen | undefined;
-}
-
-const usualFor = ({ runs }: Belief, planned: RunSetting): Usual => ({
-  isOwn: planned.isOwn,
-  trouble: troubleSeen(runs),
-  same: seenAsIs(runs, planned),
-});
-
-/**
- * What does a run typically show where more than one outcome is allowed? A plan reckons with it; what is seen may differ, and is then
- * taken as it is. What was done just so before shows what it did then; an own part is taken to pass, a foreign one to
- * fail, or to be reduced where trouble showed so before.
- */
-const typically = (allowed: Allowed, { isOwn, trouble, same }: Usual): Seen => {
-  const [only, other] = allowed;
-  if (only !== undefined && other === undefined) return only;
-  if (same !== undefined && allowed.includes(same)) return same;
-  if (!allowed.includes('failed')) return 'passed';
-  return allowed.includes('passed') && isOwn ? 'passed' : trouble;
-};
-
-/** What did the same show when it was last done? Of a mere look, whatever was done to the host last, if that left it so. */
-const seenAsIs = (runs: readonly MadeRun[], planned: RunSetting): Seen | undefined => {
-  const seen = runs.filter(({ host, outcome }) => host === planned.host && outcome !== 'unseen');
-  const last = planned.handled ? seen.findLast((run) => run.handled && isAlike(run, planned)) : seen.at(-1);
-  return last && isAlike(last, planned) && last.outcome !== 'unseen' ? last.outcome : undefined;
-};
-
-const isAlike = (run: RunSetting, planned: RunSetting): boolean =>
-  run.piece.key === planned.piece.key &&
-  run.firmware === planned.firmware &&
-  run.authorised === planned.authorised &&
-  run.calibrated === planned.calibrated &&
-  run.identityMoved === planned.identityMoved;
 
 /** Forms that foretell the same and differ in when they set in count once. */
 const unlike = (all: readonly Foretold[]): readonly Foretold[] => [
