@@ -16,8 +16,8 @@ import {
   replacedSources,
 } from '#verdict/answering/answered-patch';
 import { withLaboratory } from '#verdict/laboratory/with-laboratory';
-import { spanWords } from '#verdict/outlook/outlook';
 import { questionsOf } from '#verdict/outlook/ranked-questions';
+import { spanWords } from '#verdict/outlook/shown-span';
 import { spansOf } from '#verdict/outlook/spans';
 import { type CommandContext, type ConfigureCommand, examplesText } from '../command-context.ts';
 import { laboratoryOption, requireLaboratory } from '../laboratory-option.ts';

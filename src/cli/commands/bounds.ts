@@ -1,13 +1,8 @@
 import { boundReasonWords, endKindWords, objectiveWords } from '#report/words/outlook-words';
 import { basisMeaning, basisWords } from '#report/words/terms';
 import { type BasisFlips, flipsOf } from '#verdict/flips/flips-of';
-import {
-  type BasisOutlook,
-  computeOutlook,
-  type OutlookEnd,
-  type OutlookFigure,
-  spanWords,
-} from '#verdict/outlook/outlook';
+import { type BasisOutlook, computeOutlook, type OutlookEnd, type OutlookFigure } from '#verdict/outlook/outlook';
+import { spanWords } from '#verdict/outlook/shown-span';
 import { type CommandContext, type ConfigureCommand, examplesText } from '../command-context.ts';
 import { inScopeAssessment } from '../in-scope-assessment.ts';
 import { laboratoryForm, laboratoryOption } from '../laboratory-option.ts';

@@ -1,8 +1,9 @@
 import { effectGroups, narrowingWords, oddsWords, standingWords } from '#report/words/outlook-words';
 import { basisWords } from '#report/words/terms';
 import type { BasisName } from '#schemes/eu-2023-1669/bases/index-inputs';
-import { type OutlookQuestion, spanWords } from '#verdict/outlook/outlook';
+import type { OutlookQuestion } from '#verdict/outlook/outlook-question';
 import { type QuestionList, questionBasis, rankedQuestions } from '#verdict/outlook/ranked-questions';
+import { spanWords } from '#verdict/outlook/shown-span';
 import type { GivenOdds } from '#verdict/questions/read-odds';
 import { basisOption } from '../basis-option.ts';
 import { type CommandContext, type ConfigureCommand, examplesText } from '../command-context.ts';

@@ -1,11 +1,6 @@
-import {
-  type BasisOutlook,
-  type Outlook,
-  type OutlookEnd,
-  type OutlookFigure,
-  type OutlookQuestion,
-  spanWords,
-} from '#verdict/outlook/outlook';
+import type { BasisOutlook, Outlook, OutlookEnd, OutlookFigure } from '#verdict/outlook/outlook';
+import type { OutlookQuestion } from '#verdict/outlook/outlook-question';
+import { spanWords } from '#verdict/outlook/shown-span';
 import { type Content, html, type Markup, quoted } from '../html/markup.ts';
 import { headRow, wideTable } from '../html/table.ts';
 import type { ReportSection } from '../report-context.ts';

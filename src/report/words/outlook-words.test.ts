@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import type { OutlookQuestion } from '#verdict/outlook/outlook';
+import type { OutlookQuestion } from '#verdict/outlook/outlook-question';
 import { oddsWords, standingWords } from './outlook-words.ts';
 
 const byOdds = (now: string, answered: string): string | undefined =>

@@ -1,4 +1,5 @@
-import type { BasisOutlook, OutlookEnd, OutlookFigure, OutlookQuestion } from '#verdict/outlook/outlook';
+import type { BasisOutlook, OutlookEnd, OutlookFigure } from '#verdict/outlook/outlook';
+import type { OutlookQuestion } from '#verdict/outlook/outlook-question';
 import type { QuestionList } from '#verdict/outlook/ranked-questions';
 import { exactValue } from '#verdict/rubric/exact-text';
 import { scoreWords } from './terms.ts';

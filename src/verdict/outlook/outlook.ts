@@ -1,8 +1,5 @@
 import { drained } from '#quantity/drained';
-import { showScaled } from '#quantity/explained';
-import { roundToInteger } from '#quantity/rational';
 import { withinSentence } from '#quantity/within-sentence';
-import type { Patch } from '#record/patch/operation';
 import type { Assessment } from '#record/schema/assessment';
 import type { BasisName } from '#schemes/eu-2023-1669/bases/index-inputs';
 import { classOf, roundedR } from '#schemes/eu-2023-1669/classes';
@@ -13,8 +10,9 @@ import { type FoundEnd, searchEndInStages } from '../bounds/search-end.ts';
 import { expectedRecord } from '../expectations/expected-record.ts';
 import { type Groundwork, groundworkOf, readingsOf } from '../index-bases.ts';
 import { openVariables } from '../open/open-variables.ts';
-import { type RankedQuestion, rankQuestions, ruledOutOf, type Span, spanOf } from '../questions/rank-questions.ts';
-import { exactText } from '../rubric/exact-text.ts';
+import { rankQuestions, spanOf } from '../questions/rank-questions.ts';
+import { type OutlookQuestion, questionOf } from './outlook-question.ts';
+import { type ShownSpan, shownFigure, shownSpan, spanWords } from './shown-span.ts';
 
 /** One end of a figure, ready to be shown. */
 export interface OutlookEnd {
@@ -64,34 +62,6 @@ export interface BasisOutlook {
   readonly conditional: readonly string[];
   /** Open facts that no list of answers covers: ends that rest on them are bounds. */
   readonly withoutAnswers: readonly string[];
-}
-
-/** One question to settle next. */
-export interface OutlookQuestion {
-  readonly ids: readonly string[];
-  readonly asks: readonly string[];
-  readonly remedies: readonly string[];
-  readonly kind: 'fact' | 'trial' | 'both';
-  readonly minutes: number;
-  /** R's width shrinks at least by this much, whatever the answer. */
-  readonly guaranteed: string;
-  readonly guaranteedSteps: number;
-  /** Where odds are given for it: the mean by which R's width shrinks (of a single question), to the nearest. */
-  readonly expected?: string;
-  /** Where odds are given: the chance, at least, that the best letter to state holds, now and with the answer; exact, as text. */
-  readonly chance?: { readonly now: string; readonly answered: string };
-  /** Of a single question: listed answers that the rest of the record rules out, which have no effect. Odds name them with 0. */
-  readonly ruledOut?: readonly string[];
-  readonly effects: readonly {
-    readonly answer: string;
-    readonly says: string;
-    /** The change of the record that says this and no more; who, when and evidence come with `answeredPatch`. */
-    readonly patch: Patch;
-    readonly low?: string;
-    readonly high?: string;
-    readonly letters: readonly string[];
-    readonly mayBeNotScorable: boolean;
-  }[];
 }
 
 /** How far the verdict can still move, and what to settle next. */
@@ -218,16 +188,14 @@ function* withoutEnds(
   };
 }
 
-const shown = (scaled: number, figure: Objective): string => showScaled(scaled, figure === 'R' ? 4 : 2);
-
 const endOf = ({ bound, exact, witness }: FoundEnd, figure: Objective, readings: Interpretations): OutlookEnd => ({
-  bound: shown(bound, figure),
+  bound: shownFigure(bound, figure),
   exact,
   ...(figure === 'R' ? letterAt(bound, readings) : {}),
   ...(witness
     ? {
         witness: {
-          value: shown(witness.value, figure),
+          value: shownFigure(witness.value, figure),
           answers: witness.answers.map(({ variable, answer }) => ({
             question: variable.id,
             answer: answer.id,
@@ -238,7 +206,7 @@ const endOf = ({ bound, exact, witness }: FoundEnd, figure: Objective, readings:
         },
       }
     : {}),
-  ...(witness && !exact ? { gap: shown(Math.abs(bound - witness.value), figure) } : {}),
+  ...(witness && !exact ? { gap: shownFigure(Math.abs(bound - witness.value), figure) } : {}),
 });
 
 const letterAt = (r: number, readings: Interpretations): { readonly letter?: string } => {
@@ -246,60 +214,8 @@ const letterAt = (r: number, readings: Interpretations): { readonly letter?: str
   return letter === undefined ? {} : { letter };
 };
 
-/** R from end to end and the letters possible, ready to be shown. */
-export type ShownSpan = Omit<OutlookQuestion['effects'][number], 'answer' | 'says' | 'patch'>;
-
-/** How is a span shown, with the decimals of R? */
-export const shownSpan = ({ low, high, letters, mayBeNotScorable }: Span): ShownSpan => ({
-  ...(low === undefined ? {} : { low: shown(low, 'R') }),
-  ...(high === undefined ? {} : { high: shown(high, 'R') }),
-  letters,
-  mayBeNotScorable,
-});
-
 /** What holds on the expectation, and what else is possible? One sentence, both intervals in it. */
 const conditionalWords = (then: BasisOutlook['expectations'][number], now: ShownSpan): string => {
   const [there, here] = [spanWords(then), spanWords(now)];
   return `If ${withinSentence(then.name)}: ${there}${there === here ? ', as without it' : `; else ${here}`}.`;
-};
-
-/** A span in words: the class or classes, and R from end to end. */
-export const spanWords = ({ low, high, letters, mayBeNotScorable }: ShownSpan): string => {
-  const also = mayBeNotScorable ? ', or not scorable' : '';
-  if (low === undefined || high === undefined) return 'not scorable';
-  const classes = letters.length === 1 ? `class ${letters[0]}` : `class ${letters.join(' or ')}`;
-  return `${classes}, R ${low === high ? low : `${low} to ${high}`}${also}`;
-};
-
-/** How is a ranked question shown? */
-export const questionOf = ({
-  variables,
-  minutes,
-  guaranteed,
-  guaranteedSteps,
-  expected,
-  information,
-  effects,
-}: RankedQuestion): OutlookQuestion => ({
-  ids: variables.map(({ id }) => id),
-  asks: variables.map(({ asks }) => asks),
-  remedies: variables.map(({ remedy }) => remedy),
-  kind: kindOf(variables),
-  minutes,
-  guaranteed: shown(guaranteed, 'R'),
-  guaranteedSteps,
-  ...(expected ? { expected: shown(Number(roundToInteger(expected)), 'R') } : {}),
-  ...(information ? { chance: { now: exactText(information.now), answered: exactText(information.informed) } } : {}),
-  ...ruledOutOf({ variables, effects }),
-  effects: effects.map(({ answer, span }) => ({
-    answer: answer.id,
-    says: answer.says,
-    patch: answer.patch,
-    ...shownSpan(span),
-  })),
-});
-
-const kindOf = (variables: RankedQuestion['variables']): OutlookQuestion['kind'] => {
-  const kinds = new Set(variables.map(({ kind }) => kind));
-  return kinds.size > 1 ? 'both' : (variables[0]?.kind ?? 'fact');
 };

@@ -9,7 +9,8 @@ import { informationValue, type Outcome } from '../questions/information-value.t
 import { letterOutcomes, type QuestionOdds } from '../questions/letter-outcomes.ts';
 import { rankQuestions, spanOf } from '../questions/rank-questions.ts';
 import { exactText } from '../rubric/exact-text.ts';
-import { type OutlookQuestion, questionOf, type ShownSpan, shownSpan } from './outlook.ts';
+import { type OutlookQuestion, questionOf } from './outlook-question.ts';
+import { type ShownSpan, shownSpan } from './shown-span.ts';
 
 /** The questions of one basis, best first, and the width they would narrow. */
 export interface QuestionList {

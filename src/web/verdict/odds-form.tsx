@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { OutlookQuestion } from '#verdict/outlook/outlook';
+import type { OutlookQuestion } from '#verdict/outlook/outlook-question';
 import { keptAuthor, NOBODY_NAMED } from '../ledger/author.ts';
 import { Button } from '../look/button.tsx';
 import { TextField } from '../look/text-field.tsx';

@@ -3,7 +3,7 @@ import { applyPatch } from '#record/patch/apply-patch';
 import type { Patch } from '#record/patch/operation';
 import type { Assessment } from '#record/schema/assessment';
 import { answeredPatch } from '#verdict/answering/answered-patch';
-import type { OutlookQuestion } from '#verdict/outlook/outlook';
+import type { OutlookQuestion } from '#verdict/outlook/outlook-question';
 import { wallTime } from '../ledger/change-key.ts';
 import type { OpenAssessment } from '../ledger/open-assessment.ts';
 import { fittedPatch, takenBackPatch } from './answer-changes.ts';
