@@ -31,7 +31,8 @@ describe('unfasten duties', () => {
       'ed-battery-either': 'met',
       'ed-serialised': 'not-shown',
       'br-removable': 'not-met',
-      'br-no-software-lock': 'met',
+      'br-no-software-lock': 'not-shown',
+      'br-replaceable': 'not-shown',
       'r2r-technique': 'not-met',
     });
     const heat = duties.find(({ id }) => id === 'br-removable');

@@ -178,11 +178,12 @@ export const bookOf = (
   admits: () => admits,
 });
 
-/** Every priority part swapped, and nothing seen. */
+/** Every priority part swapped, by compatible pieces too, and nothing seen. */
 export const CLEAN_SWAPS: readonly SwapFinding[] = LISTED.map((part) => ({
   part,
   effect: 'E0',
   cause: 'none',
+  kinds: ['compatible', 'used-genuine'],
   on: SEEN,
   evidence: ['swap-sheet'],
 }));

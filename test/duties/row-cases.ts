@@ -181,7 +181,9 @@ export const ROW_CASES: Readonly<Record<string, RowCase>> = {
       routes('removable', 'basic', ['heat at the edge']),
     ],
   },
-  'br-replaceable': { broken: [swapped('E4'), swapped('E5'), swapped('E6'), swapped('E7')] },
+  'br-replaceable': {
+    broken: [swapped('E4'), swapped('E5'), swapped('E6'), swapped('E7'), fact('compatible-battery-safe')],
+  },
   'br-instructions': { broken: [fact('battery-instructions-online')] },
   'br-professionals-only': {
     met: { 'product/facts/mainly-wet-use/is': true },

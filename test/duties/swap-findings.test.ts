@@ -50,6 +50,23 @@ describe('swap findings', () => {
     expect(broken.observed).toBe('battery: E5, the part is refused, on firmware 5.0.1');
   });
 
+  it('a genuine battery that is taken says nothing of a compatible one; one that is refused does', () => {
+    const genuine = (effect: 'E0' | 'E5') => ({
+      swaps: [
+        { part: 'battery', effect, cause: 'pairing' as const, kinds: ['used-genuine'], on: '2027-06-01', evidence: [] },
+      ],
+    });
+    for (const row of ['br-replaceable', 'br-no-software-lock']) {
+      const taken = finding(row, genuine('E0'));
+      expect([row, taken.state, finding(row, genuine('E5')).state]).toEqual([row, 'not-shown', 'not-met']);
+      expect(taken.observed).toContain('no swap finding with a compatible battery');
+    }
+    expect(finding('br-replaceable', { changes: { 'product/facts/compatible-battery-safe': undefined } }).state).toBe(
+      'not-shown',
+    );
+    expect(finding('br-replaceable').state).toBe('met');
+  });
+
   it('a notice is a breach only where it is judged to mislead', () => {
     expect(finding('or-alerts', with_({})).state).toBe('not-shown');
     expect(finding('or-alerts', with_({ misleading: true })).state).toBe('not-met');

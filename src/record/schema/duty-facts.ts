@@ -42,6 +42,7 @@ export const DUTY_FACTS = [
   'battery-instructions-online',
   'mainly-wet-use',
   'needs-permanent-power',
+  'compatible-battery-safe',
   'battery-price-reasonable',
   'usb-c-receptacle',
   'receptacle-always-accessible',

@@ -61,8 +61,9 @@ export interface SwapFinding {
   readonly cause: SwapCause;
   /** The explanations that still stand, in words. */
   readonly standing?: readonly string[];
-  /** What kinds of pieces were fitted, in words. */
+  /** What kinds of pieces were fitted, in words, and as the record names them. */
   readonly pieces?: readonly string[];
+  readonly kinds?: readonly string[];
   /** Ids of the runs that showed it. */
   readonly runs?: readonly string[];
   readonly dismissible?: boolean;

@@ -92,6 +92,8 @@ export interface EffectsCheck {
   readonly alert?: 'misleading';
   readonly exempt?: 'biometric';
   readonly grounds?: boolean;
+  /** Kinds of pieces that none of the effects must have been seen with, each, before they may be called absent. */
+  readonly fitted?: readonly string[];
 }
 
 /** What is known of one market. */

@@ -1024,9 +1024,15 @@ export const DUTY_TABLES: readonly DutyTable[] = [
           {
             kind: 'effects',
             effects: ['E4', 'E5', 'E6', 'E7'],
+            fitted: ['compatible'],
+          },
+          {
+            kind: 'fact',
+            fact: 'compatible-battery-safe',
           },
         ],
         mark: 'read',
+        note: 'Swaps show function and performance, not safety, which is asked for as a fact. That a genuine piece is taken shows nothing of a compatible one; that it is refused counts (reading ours).',
       },
       {
         id: 'br-instructions',
@@ -1151,10 +1157,11 @@ export const DUTY_TABLES: readonly DutyTable[] = [
           {
             kind: 'effects',
             effects: ['E4', 'E5', 'E6', 'E7'],
+            fitted: ['compatible'],
           },
         ],
         mark: 'read',
-        note: 'A notice alone (E2, E3) is not counted as hindering (reading ours).',
+        note: 'A notice alone (E2, E3) is not counted as hindering. That a genuine piece is taken shows nothing of a compatible one; that it is refused counts (readings ours).',
       },
     ],
   },

@@ -42,6 +42,7 @@ export const FACT_WORDS: Readonly<Record<DutyFact, string>> = {
     'use, removal and replacement of the battery described online, permanently and publicly',
   'mainly-wet-use': 'meant mainly for wet surroundings, and washable or rinseable',
   'needs-permanent-power': 'continuous supply and a permanent connection needed for safety or data',
+  'compatible-battery-safe': 'a compatible battery is no less safe in the product',
   'battery-price-reasonable': 'price of the battery reasonable and without discrimination',
   'usb-c-receptacle': 'a USB-C receptacle',
   'receptacle-always-accessible': 'receptacle always in reach and working',

@@ -126,6 +126,7 @@ test('duties get a finding for each effect on the newest firmware, with day, not
       cause: 'pairing',
       standing: ['pairing, reversible'],
       pieces: ["maker's spare", 'used genuine'],
+      kinds: ['makers-spare', 'used-genuine'],
       runs: ['w2', 'w3'],
       dismissible: false,
       returns: 'after 24 h',

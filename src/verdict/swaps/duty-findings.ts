@@ -42,11 +42,13 @@ const findingsAt = (
   return EFFECT_CODES.filter((code) => cell?.counts[code] !== undefined).map((effect) => {
     const runs = cell?.showing[effect] ?? [];
     const swaps = runs.flatMap((id) => assessment.swaps?.[id] ?? []);
+    const kinds = [...new Set(swaps.flatMap(({ donor }) => (donor ? donor.kind : [])))].sort();
     return {
       part: judged.part,
       effect,
       ...by,
-      pieces: [...new Set(swaps.flatMap(({ donor }) => (donor ? DONOR_NAMES[donor.kind] : [])))].sort(),
+      pieces: kinds.map((kind) => DONOR_NAMES[kind]).sort(),
+      kinds,
       runs,
       ...noticeOf(swaps),
       ...(cell?.firmware === undefined ? {} : { firmware: cell.firmware }),

@@ -125,13 +125,36 @@ const alertAnswer = (
   return openAnswer(says, [missing], grounds);
 };
 
-/** Were the effects seen in any swap? Yes (none seen) only where every part asked for was swapped. */
+/** Which kinds of pieces asked for was a part not fitted with? Undefined where none is missing, or the row asks for none. */
+const unfitted = (
+  { fitted = [] }: EffectsCheck,
+  { id, name }: ReturnType<typeof partsAsked>[number],
+  findings: readonly SwapFinding[],
+): Answer | undefined => {
+  const seen = new Set(findings.flatMap(({ part, kinds = [] }) => (part === id ? kinds : [])));
+  const lacking = fitted.filter((kind) => !seen.has(kind));
+  if (lacking.length === 0) return undefined;
+  const what = `${listed(lacking)} ${name}`;
+  const missing = {
+    address: 'swaps',
+    what: `what the software does when a ${what} is fitted`,
+    remedy: 'fit one, with its kind said, and diagnose the part',
+  };
+  return openAnswer(`no swap finding with a ${what}`, [missing]);
+};
+
+/**
+ * Were the effects seen in any swap? Yes (none seen) only where every part asked for was swapped, with a piece of each kind that the row
+ * is about. What is seen with any piece is seen.
+ */
 export const effectsAnswer = (check: EffectsCheck, subject: RowSubject): Answer => {
   const asked = partsAsked(subject);
   const ids = new Set(asked.map(({ id }) => id));
   const findings = subject.swaps.filter(({ part }) => subject.parts === 'any' || ids.has(part));
   const answers = findings.map((finding) => findingAnswer(finding, check, subject));
   const untried = asked.filter(({ id }) => !findings.some(({ part }) => part === id));
+  const tried = asked.filter((part) => !untried.includes(part));
+  answers.push(...tried.flatMap((part) => unfitted(check, part, findings) ?? []));
   if (untried.length === 0 && findings.length > 0) return allOf(answers);
   const names = untried.length === 0 ? 'a part' : listed(untried.map(({ name }) => name));
   const missing = {
