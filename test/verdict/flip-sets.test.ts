@@ -8,12 +8,15 @@ import { type FlipSets, flipSets } from '#verdict/flips/flip-sets';
 import { groundworkOf, readingsOf } from '#verdict/index-bases';
 import { lettersOf } from '#verdict/letters';
 import { applyAnswer } from '#verdict/open/apply-answer';
+import type { OpenAnswer } from '#verdict/open/open-variable';
 import { SeededRandom } from '../faults/seeded-random.ts';
 import { basisOf, smallRecord } from '../records/small-record.ts';
 import { share } from '../share.ts';
 import { drawRecord } from './drawn-record.ts';
 
 const RECORDS = share(3, 200);
+/** Answers of a record that is tried in every way. */
+const MOST_ANSWERS = share(8, 16);
 
 const drawnBy = (seed: number): (() => number) => {
   const stream = new SeededRandom(seed);
@@ -33,43 +36,57 @@ const asIds = ({ sets }: FlipSets): readonly string[] =>
     )
     .sort();
 
-/** The same by the ordinary engine: every pair of answers put into the record, smaller sets first. */
+interface Single {
+  readonly variable: string;
+  readonly answer: OpenAnswer;
+}
+
+const isPart = (part: readonly Single[], of: readonly Single[]): boolean => part.every((one) => of.includes(one));
+
+/** The same by the ordinary engine: every set of up to three answers put into the record, smaller sets first. */
 const byBruteForce = (record: Assessment, now: string | undefined): readonly string[] => {
   const questions = [...openQuestions(stateOf(record), 'R')].filter(({ covers }) => covers !== false);
-  const letterWith = (answered: Assessment): string | undefined => {
+  const singles: readonly Single[] = questions.flatMap(({ id, answers }) =>
+    answers.map((answer) => ({ variable: id, answer })),
+  );
+  const letterWith = (set: readonly Single[]): string | undefined => {
+    const answered = set.reduce((before, { answer }) => applyAnswer(before, answer), record);
     const index = basisOf(answered, 'best');
     const letters = lettersOf(index, readingsOf(answered));
     return letters.length === 1 && !index.mayBeNotScorable && letters[0] !== now ? letters[0] : undefined;
   };
-  const singles = questions.flatMap((variable) =>
-    variable.answers.map((answer) => ({ variable, answer, id: `${variable.id}=${answer.id}` })),
-  );
-  const found: { letter: string; ids: readonly string[] }[] = [];
-  for (const { answer, id } of singles) {
-    const letter = letterWith(applyAnswer(record, answer));
-    if (letter) found.push({ letter, ids: [id] });
-  }
-  for (const [index, one] of singles.entries())
-    for (const other of singles.slice(index + 1)) {
-      if (one.variable === other.variable) continue;
-      const letter = letterWith(applyAnswer(applyAnswer(record, one.answer), other.answer));
-      const isHeld = found.some(
-        (set) => set.letter === letter && set.ids.every((id) => id === one.id || id === other.id),
-      );
-      if (letter && !isHeld) found.push({ letter, ids: [one.id, other.id].sort() });
+  const found: { letter: string; set: readonly Single[] }[] = [];
+  let sets: readonly (readonly Single[])[] = [[]];
+  for (let size = 1; size <= 3; size++) {
+    sets = sets.flatMap((set) =>
+      singles
+        .slice(singles.indexOf(set.at(-1) as Single) + 1)
+        .filter(({ variable }) => set.every((one) => one.variable !== variable))
+        .map((one) => [...set, one]),
+    );
+    for (const set of sets) {
+      const letter = letterWith(set);
+      const isHeld = found.some((known) => known.letter === letter && isPart(known.set, set));
+      if (letter && !isHeld) found.push({ letter, set });
     }
-  return found.map(({ letter, ids }) => [letter, ...ids].join(' ')).sort();
+  }
+  return found
+    .map(({ letter, set }) =>
+      [letter, ...set.map(({ variable, answer }) => `${variable}=${answer.id}`).sort()].join(' '),
+    )
+    .sort();
 };
 
 describe('flipSets', { timeout: 3_600_000 }, () => {
-  it(`finds the sets of up to two answers that brute force finds, over ${RECORDS} drawn records`, () => {
+  it(`finds the sets of up to three answers that brute force finds, over ${RECORDS} drawn records`, () => {
     let found = 0;
     for (let seed = 1, looked = 0; looked < RECORDS; seed++) {
       const { open } = drawRecord(drawnBy(1_000_000 + seed));
       const answers = [...openQuestions(stateOf(open), 'R')].flatMap((question) => question.answers).length;
-      if (answers === 0 || answers > 16) continue;
+      if (answers < 3 || answers > MOST_ANSWERS) continue;
       looked++;
-      const sets = flipSets(stateOf(open), { size: 2 });
+      const sets = flipSets(stateOf(open));
+      expect(sets.completeTo).toBe(3);
       expect(asIds(sets), `seed ${seed}`).toEqual(byBruteForce(open, sets.letter));
       found += sets.sets.length;
     }

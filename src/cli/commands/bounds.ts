@@ -19,7 +19,10 @@ export const configureBounds: ConfigureCommand = (command, context) => {
   command
     .argument('<path>', 'assessment folder, or an assessment as a YAML or JSON file')
     .option('--witness', 'say the answers that lead to each end')
-    .option('--flips', 'say which fewest answers would settle another letter, whatever the rest')
+    .option(
+      '--flips',
+      'say which fewest answers would settle another letter, whatever the rest; takes minutes where much is open',
+    )
     .addOption(laboratoryOption())
     .option('--json', 'print {"bases": [...]}: both ends of R and of each score, with the answers that lead there')
     .addHelpText(
@@ -74,15 +77,19 @@ const basisLines = (basis: BasisOutlook, { witness }: BoundsOptions): readonly s
 /** Sets told of on one basis; `--json` has all. */
 const MOST_SETS = 8;
 
+/** Up to which size was every set looked at? */
+const SIZE_WORDS = ['of no answers', 'of one answer', 'of up to two answers', 'of up to three answers'];
+
 const flipLines = ({ basis, sets, completeTo }: BasisFlips): readonly string[] => {
-  const looked = completeTo === 3 ? 'three' : `${completeTo} (more were too many to look at)`;
-  const none = `  No set of up to ${looked} answers settles another letter.`;
+  const looked = SIZE_WORDS[completeTo] ?? '';
+  const none = completeTo === 0 ? '  None was found.' : `  No set ${looked} settles another letter.`;
   const told = sets.slice(0, MOST_SETS).map(({ letter, answers }) => {
     const words = answers.map(({ asks, says }) => `${asks}: ${says}`).join('; and ');
     return `  class ${letter}, whatever the rest, if ${words}`;
   });
   const further = sets.length > MOST_SETS ? [`  and ${sets.length - MOST_SETS} further sets (--json)`] : [];
-  const head = `${basisWords[basis]}: fewest answers that settle another letter, sets of up to ${looked}`;
+  const cut = completeTo === 3 ? '' : '; larger ones were too many to look at all';
+  const head = `${basisWords[basis]}: fewest answers that settle another letter, every set ${looked}${cut}`;
   return ['', head, ...(sets.length === 0 ? [none] : told), ...further];
 };
 

@@ -68,8 +68,12 @@ export const withAnswers = (state: OpenState, answered: readonly Answered[]): Op
 };
 
 /** Between which forms does the index lie with one more answer? The same without its figures explained, at half the cost. */
-export const widthWith = (state: OpenState, answered: Answered): IndexWidth | undefined => {
-  const next = answeredInputs(state, [answered]);
+export const widthWith = (state: OpenState, answered: Answered): IndexWidth | undefined =>
+  widthWithAll(state, [answered]);
+
+/** The same with several answers at once, each made for the record as the ones before it leave it. */
+export const widthWithAll = (state: OpenState, answered: readonly Answered[]): IndexWidth | undefined => {
+  const next = answeredInputs(state, answered);
   return next && indexWidth(next.inputs.wide, state.readings);
 };
 
