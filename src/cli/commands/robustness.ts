@@ -1,5 +1,6 @@
 import { join } from 'node:path';
 import { InvalidArgumentError, Option } from 'commander';
+import { listed } from '#quantity/counts';
 import { compare, type Rational, rational, times } from '#quantity/rational';
 import { isUnfastenError, UnfastenError } from '#quantity/unfasten-error';
 import { placeText } from '#report/rescoring/rescoring-words';
@@ -241,5 +242,5 @@ const spanOf = (score: { readonly low: string; readonly high: string }): string 
 const indexLine = ({ item, basis, low, high, letters, mayBeNotScorable }: IndexWidth): string => {
   const R = low === high ? (low ?? 'open') : `${low ?? 'open'} to ${high ?? 'open'}`;
   const none = mayBeNotScorable ? ', or not scorable' : '';
-  return `  ${item}, ${basis}: R ${R}, ${letters.length > 0 ? `class ${letters.join(' or ')}` : 'no class'}${none}`;
+  return `  ${item}, ${basis}: R ${R}, ${letters.length > 0 ? `class ${listed(letters, 'or')}` : 'no class'}${none}`;
 };

@@ -1,3 +1,4 @@
+import { listed } from '#quantity/counts';
 import { showScaled } from '#quantity/explained';
 import type { Objective } from '../bounds/scaled-figure.ts';
 import type { Span } from '../questions/rank-questions.ts';
@@ -25,6 +26,5 @@ export const shownSpan = ({ low, high, letters, mayBeNotScorable }: Span): Shown
 export const spanWords = ({ low, high, letters, mayBeNotScorable }: ShownSpan): string => {
   const also = mayBeNotScorable ? ', or not scorable' : '';
   if (low === undefined || high === undefined) return 'not scorable';
-  const classes = letters.length === 1 ? `class ${letters[0]}` : `class ${letters.join(' or ')}`;
-  return `${classes}, R ${low === high ? low : `${low} to ${high}`}${also}`;
+  return `class ${listed(letters, 'or')}, R ${low === high ? low : `${low} to ${high}`}${also}`;
 };

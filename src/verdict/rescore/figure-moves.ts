@@ -1,3 +1,4 @@
+import { listed } from '#quantity/counts';
 import type { Assessment } from '#record/schema/assessment';
 import { groundworkOf, type IndexBasis, indexBases, readingsOf } from '../index-bases.ts';
 import { lettersOf } from '../letters.ts';
@@ -33,7 +34,7 @@ const figuresOf = (assessment: Assessment): ReadonlyMap<string, string> => {
   return new Map(
     indexBases(groundworkOf(assessment), readings).map((basis) => [
       basis.basis,
-      `${widthOf(basis)}, class ${lettersOf(basis, readings).join(' or ') || 'none'}${basis.mayBeNotScorable ? ', or not scorable' : ''}`,
+      `${widthOf(basis)}, class ${listed(lettersOf(basis, readings), 'or') || 'none'}${basis.mayBeNotScorable ? ', or not scorable' : ''}`,
     ]),
   );
 };
