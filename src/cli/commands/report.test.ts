@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { collectingStreams } from '../../../test/collecting-streams.ts';
 import { scoreSheetX } from '../../../test/records/score-sheet-x.ts';
+import { smallRecord } from '../../../test/records/small-record.ts';
 import { run } from '../run.ts';
 
 let folder: string;
@@ -89,6 +90,17 @@ test('report says what can still move, the same twice, and leaves it out when to
     'how many remote actions the battery needs besides the declared steps: 2',
   );
   expect([first.includes('id="outlook"'), without.includes('id="outlook"')]).toEqual([true, false]);
+});
+
+test('report of a public sheet alone says that nothing is known of single parts, with no empty table', async () => {
+  const sheet = { SDD: '4.45', SF: '4.05', ST: '4.10', SSP: '4.00', SSU: '5.00', SRI: '3.00' };
+  const file = join(folder, 'public.json');
+  writeFileSync(file, JSON.stringify(smallRecord({ product: { publicSheet: sheet } })));
+  const target = join(folder, 'public');
+  expect((await report(file, '--out', target)).code).toBe(0);
+  const page = readFileSync(join(target, 'report.html'), 'utf8');
+  expect(page).toContain('Of single parts nothing is on record: a public sheet gives scores alone.');
+  expect(page).not.toContain('<th scope="col" rowspan="2">priority part</th>');
 });
 
 test('report writes nothing when the record cannot be read', async () => {

@@ -3,7 +3,7 @@ import type { BasisVerdict } from '#verdict/verdict';
 import { type Content, html, type Markup } from '../html/markup.ts';
 import { wideTable } from '../html/table.ts';
 import type { ReportContext, ReportSection } from '../report-context.ts';
-import { basisWords, roleWords, scoreWords } from '../words/terms.ts';
+import { basisWords, NO_PARTS, roleWords, scoreWords } from '../words/terms.ts';
 import { type FigureOf, figureReading } from './figure-reading.ts';
 
 /** What does the index say on each basis, side by side, with the lowest and highest still possible? */
@@ -37,6 +37,7 @@ const scoreOfColumn = { steps: 'SDD', DD: 'SDD', F: 'SF', T: 'ST' } as const;
 
 function partsTable(bases: readonly BasisVerdict[], context: ReportContext): Markup {
   const roles = PRIORITY_ROLES.filter((role) => bases.some(({ figures }) => figures.parts[role] !== undefined));
+  if (roles.length === 0) return html`<p>${NO_PARTS}</p>`;
   return wideTable({
     caption: 'Priority parts: steps, and the points for depth (DD), fasteners (F) and tools (T)',
     head: html`<tr><th scope="col" rowspan="2">priority part</th>${bases.map(

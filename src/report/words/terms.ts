@@ -16,6 +16,9 @@ export const basisMeaning: Readonly<Record<Basis, string>> = {
   best: 'the shortest route found that the record shows',
 };
 
+/** What is said of single parts where only scores are known? */
+export const NO_PARTS = 'Of single parts nothing is on record: a public sheet gives scores alone.';
+
 /** How are the priority parts of Annex IV point 5 called on the page? */
 export const roleWords: Readonly<Record<PriorityRole, string>> = {
   battery: 'Battery',
