@@ -1,7 +1,7 @@
 import { createContext, useContext } from 'react';
 import { type FigureOf, figureReading } from '#report/sections/figure-reading';
 import { explainedPath } from '#report/walk/figure-links';
-import { basisWords, roleWords, scoreWords } from '#report/words/terms';
+import { basisWords, NO_PARTS, roleWords, scoreWords } from '#report/words/terms';
 import { PRIORITY_ROLES } from '#schemes/eu-2023-1669/input';
 import type { BasisVerdict } from '#verdict/verdict';
 import { LedgerTable } from '../look/ledger-table.tsx';
@@ -51,8 +51,21 @@ const POINTS = [
   { column: 'T', score: 'ST', words: 'tools' },
 ] as const;
 
+/** The priority parts, basis beside basis; said in words where nothing is known but the scores of a public sheet. */
+export const PartsLedgers = ({ bases }: { readonly bases: readonly BasisVerdict[] }) => {
+  const withParts = bases.filter(({ figures }) => Object.keys(figures.parts).length > 0);
+  if (withParts.length === 0) return <p className={styles.soft}>{NO_PARTS}</p>;
+  return (
+    <div className={styles.side}>
+      {withParts.map((basis) => (
+        <PartsLedger key={basis.basis} basis={basis} />
+      ))}
+    </div>
+  );
+};
+
 /** The priority parts on one basis: steps, and the points for depth, fasteners and tools. */
-export const PartsLedger = ({ basis }: { readonly basis: BasisVerdict }) => {
+const PartsLedger = ({ basis }: { readonly basis: BasisVerdict }) => {
   const roles = PRIORITY_ROLES.filter((role) => basis.figures.parts[role] !== undefined);
   return (
     <LedgerTable

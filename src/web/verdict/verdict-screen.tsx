@@ -4,7 +4,7 @@ import type { Assessment } from '#record/schema/assessment';
 import { RULE_LEGEND, ruleEnds } from '#report/rule/rule-ends';
 import { letterWords, widthWords } from '#report/sections/verdict-words';
 import { readByWords } from '#report/words/reading-words';
-import { basisMeaning, basisWords, NO_PARTS } from '#report/words/terms';
+import { basisMeaning, basisWords } from '#report/words/terms';
 import type { Outlook } from '#verdict/outlook/outlook';
 import type { BasisVerdict, FiguresVerdict, Verdict } from '#verdict/verdict';
 import type { EngineView } from '../engine/engine-client.ts';
@@ -17,7 +17,7 @@ import { StatePage } from '../look/state-page.tsx';
 import { DutiesSection } from './duties-section.tsx';
 import { type EndPlace, EndsLedgers } from './ends-ledger.tsx';
 import type { FigurePlace } from './figure-place.ts';
-import { IndexLedger, PartsLedger, WalkBack } from './figures-ledgers.tsx';
+import { IndexLedger, PartsLedgers, WalkBack } from './figures-ledgers.tsx';
 import { QuestionsPanel } from './questions-panel.tsx';
 import { forgetReadingPatch, type ReadingChoice, readingPatch } from './reading-patch.ts';
 import { ReadingsPanel } from './readings-panel.tsx';
@@ -238,8 +238,6 @@ const Ends = ({ engine, onEnd }: { readonly engine: EngineView; readonly onEnd: 
   );
 };
 
-const hasParts = ({ figures }: BasisVerdict): boolean => Object.keys(figures.parts).length > 0;
-
 const Figures = ({ bases }: { readonly bases: readonly BasisVerdict[] }) => (
   <>
     <section aria-labelledby="index-and-scores">
@@ -251,15 +249,7 @@ const Figures = ({ bases }: { readonly bases: readonly BasisVerdict[] }) => (
     </section>
     <section aria-labelledby="priority-parts">
       <h2 id="priority-parts">Priority parts</h2>
-      {bases.some(hasParts) ? (
-        <div className={styles.side}>
-          {bases.filter(hasParts).map((basis) => (
-            <PartsLedger key={basis.basis} basis={basis} />
-          ))}
-        </div>
-      ) : (
-        <p className={styles.soft}>{NO_PARTS}</p>
-      )}
+      <PartsLedgers bases={bases} />
     </section>
   </>
 );
