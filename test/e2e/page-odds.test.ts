@@ -67,7 +67,7 @@ test(
     await page.keyboard.press('Enter');
     await panel
       .getByText(
-        /^Among equals by the odds of M\. R\. \(as ever\), .*By them the best letter to state now holds with a chance of/,
+        /^Among equals by the odds of M\. R\. \(as ever\), .*By them no chance is shown that a letter stated now holds/,
       )
       .waitFor();
     expect(await placeOf(page, asks)).toBe(4);
