@@ -1,22 +1,13 @@
 import { expect, test } from 'vitest';
 import { swapRuns } from '../../../test/records/swap-runs.ts';
+import { twoHosts } from '../../../test/records/two-hosts.ts';
 import { defaultOdds } from './default-odds.ts';
 import { planSwaps } from './plan-swaps.ts';
-import type { SwapProblem } from './swap-problem.ts';
 
 /** One part in two hosts, with no step offered: a lock and an unmended bug cannot be told apart. */
-const PROBLEM: SwapProblem = {
-  parts: [{ id: 'camera', odds: defaultOdds('rear-camera'), layers: ['back'], fitSeconds: 60, checkSeconds: 30 }],
-  layers: { back: { openSeconds: 120, closeSeconds: 120 } },
-  hosts: ['A', 'B'].map((id) => ({ id, firmware: '5.0.1', homeLock: 'none', revisions: { camera: 'R1' } })),
-  donors: [],
-  firmware: ['5.0.1'],
-  startSeconds: 60,
-  soakSeconds: 60,
-  updateSeconds: 600,
-  refitControl: false,
-  hides: 0,
-};
+const PROBLEM = twoHosts([
+  { id: 'camera', odds: defaultOdds('rear-camera'), layers: ['back'], fitSeconds: 60, checkSeconds: 30 },
+]);
 
 test('once a part is decided both ways there is no run left, no truth in question, and nothing takes less', () => {
   const taken = swapRuns([
